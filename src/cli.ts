@@ -58,6 +58,10 @@ const VERBS: Record<string, Verb> = {
     shop: 'before',
     load: () => import('./commands/trace.js'),
   },
+  ledger: {
+    shop: 'before',
+    load: () => import('./commands/ledger.js'),
+  },
   square: { load: () => import('./commands/square.js') },
   train: {
     shop: 'both',

@@ -426,3 +426,7 @@ export const COMMAND_WORDS = {
   ),
 } as const;
 export const commandWords = messagesOf(COMMAND_WORDS);
+
+/** Letters that the font of a PDF does not have. */
+export const tellLost = (lost: ReadonlySet<string>) =>
+  commandWords('record-lost', { letters: [...lost].join(' '), n: lost.size });

@@ -250,6 +250,23 @@ WHO braucht Stufe 5 (darf abnehmen) und tippt die eigene PIN, falls vorhanden. O
 Beispiel: pinchrod person erase tf --by ot
 Rückgabewerte: 0 getan, 1 abgelehnt, 2 falsch aufgerufen, 3 die Festplatte hat versagt.`,
 
+  ledger: `pinchrod ledger nonconformities|instruments|lots|set-ups|people|complaints|releases [--from TAG] [--to TAG] [--job AUFTRAG]
+       [--format text|html|pdf|csv|json] [--out DATEI] [--initials] [--paper a4|letter]
+       [--separator comma|semicolon|tab] [--decimal .|,] [--bom]
+
+Ein Verzeichnis über alle Fenster, oder die eines Auftrags, nach Tagen (beide eingeschlossen):
+  nonconformities  was nicht bestand, Sonderfreigaben, noch einmal Gemachtes, mit Grund, Ursache und wessen Wiederholung es ist
+  instruments      jede Kalibrierung, unter der ein Messgerät benutzt wurde, von wann bis wann, und jedes Fenster darunter
+  lots             jede Charge, wo sie angenommen wurde, und die Fenster darin
+  set-ups          jedes Erststück mit seinen Messwerten, und die Fenster, die darauf beruhen
+  people           wer wie viel auf welcher Stufe tat, und an welchen Fenstern
+  complaints       was nach dem Abschluss eines Protokolls geschrieben wurde
+  releases         jede Freigabe mit der Nummer ihres Protokolls, und wie lange es aufzubewahren ist
+Für eine Tabellenkalkulation ändern --bom, --separator und --decimal die CSV.
+
+Beispiel: pinchrod ledger nonconformities --from 2026-03-01 --to 2026-03-31 --out maerz.pdf
+Rückgabewerte: 0 geschrieben, 1 ein Journal ist nicht in Ordnung, 2 falsch aufgerufen, 3 die Festplatte hat versagt.`,
+
   trace: `pinchrod trace [--lot L] [--instrument I] [--person P] [--set-up S] [--procedure-version V] [--json]
 
 Nennt jedes Fenster, das damit zu tun hatte, und die Schritte. Ist mehreres angegeben, muss alles zutreffen.
@@ -379,6 +396,7 @@ const VERB_SAYS_GERMAN: Readonly<Record<string, string>> = {
   feed: 'aus einem Skript handeln: eine JSON-Aktion je Zeile',
   setup: 'Einrichtungen: wie sie stehen, Erststücke, was sie beendet',
   revise: 'ein begonnenes Fenster auf die heutigen Dateien umstellen',
+  ledger: 'Verzeichnisse über Fenster: Abweichungen, Messgeräte, Chargen ...',
   trace: 'welche Fenster eine Charge, ein Messgerät oder eine Person betraf',
   square: 'Rechner für die Rechtwinkligkeit eines Rahmens',
   train: 'Übungen, Merkfragen, Übungsdurchgang und Abnahme',

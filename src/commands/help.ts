@@ -227,6 +227,23 @@ WHO must be at level 5 (may assess), and types their PIN where they have one. Wi
 Example: pinchrod person erase tf --by ot
 Exit codes: 0 done, 1 refused, 2 used wrongly, 3 the disk failed.`,
 
+  ledger: `pinchrod ledger nonconformities|instruments|lots|set-ups|people|complaints|releases [--from DATE] [--to DATE] [--job JOB]
+       [--format text|html|pdf|csv|json] [--out FILE] [--initials] [--paper a4|letter]
+       [--separator comma|semicolon|tab] [--decimal .|,] [--bom]
+
+A register over all units, or those of one job, by day (both included):
+  nonconformities  what failed, was conceded, made again or taken back, with reason, cause, and which one it repeats
+  instruments      each calibration under which one was used, from when to when, and every unit measured under it
+  lots             each lot, where it was accepted, and the units that hold it
+  set-ups          each first-off with its readings, and the units that rest on it
+  people           who did how much at which level, and on which units
+  complaints       what was written after a record was closed
+  releases         each release with its record's number, and how long that must be kept
+For a spreadsheet that wants them, --bom, --separator and --decimal change the CSV.
+
+Example: pinchrod ledger nonconformities --from 2026-03-01 --to 2026-03-31 --out march.pdf
+Exit codes: 0 written, 1 a journal does not hold, 2 used wrongly, 3 the disk failed.`,
+
   trace: `pinchrod trace [--lot L] [--instrument I] [--person P] [--set-up S] [--procedure-version V] [--json]
 
 Lists every unit that it reached, with the steps. Where several are given, all must fit.
@@ -359,6 +376,7 @@ const VERB_SAYS: Readonly<Record<string, string>> = {
   feed: 'act on a unit from a script: one JSON action a line',
   setup: 'set-ups: how they stand, first-offs, what ends them',
   revise: 'move a unit in progress to the current files',
+  ledger: 'registers over units: nonconformities, instruments, lots ...',
   trace: 'which units a lot, instrument or person reached',
   square: 'squareness calculator for any frame',
   train: 'practice drills, memory, walk and sign-off',

@@ -9,7 +9,7 @@ import { findIndex } from '../store/findindex.js';
 import { listJournals } from '../store/journals.js';
 import { HOUSE_FILE, openWorkshop, type Workshop } from '../store/workshop.js';
 import { answersTo } from '../unit/summary.js';
-import { commandWords } from './catalogue.js';
+import { tellLost } from './catalogue.js';
 import {
   byTheClock,
   type Drawable,
@@ -189,8 +189,7 @@ async function write(options: Wish, io: Io, drawable: Drawable): Promise<number>
   const wrote = writeDocument(realDisk, io.workshop, options.out, content);
   if (!wrote.ok) return said(io, wrote.problems);
   io.out(data(`${sanitize(wrote.value)}: ${drawable.document.subject}`));
-  if (lost.size > 0)
-    io.err(tellOf(io)(commandWords('record-lost', { letters: [...lost].join(' '), n: lost.size })));
+  if (lost.size > 0) io.err(tellOf(io)(tellLost(lost)));
   return EXIT.done;
 }
 

@@ -76,7 +76,7 @@ export interface Document {
   readonly at: string;
   /** For what a format says of its own: numbers of pages. */
   readonly say: DocumentSay;
-  /** Lets `verify` find the journals and regenerate the same document (proof.ts). */
+  /** Lets `verify` find the journals and regenerate the same document (proof.ts); empty: it is not verified. */
   readonly proof: string;
   /** Arranged and drawn in layers; false: as documents were that were printed before there were any. */
   readonly layered: boolean;

@@ -44,6 +44,9 @@ export interface Exception {
   readonly line?: number;
   /** The check that it is about. */
   readonly check?: string;
+  /** Where it has one: of a snag, its cause and the step that it was raised on. */
+  readonly cause?: Spoken;
+  readonly step?: Spoken;
 }
 
 type Found = Omit<Exception, 'row'>;
@@ -167,6 +170,8 @@ function snagFound(snag: RecordView['snags'][number], view: RecordView): Found {
     by: snag.by,
     at: snag.at,
     line: snag.number,
+    cause: snag.cause,
+    ...(snag.step === undefined ? {} : { step: snag.step }),
   };
 }
 

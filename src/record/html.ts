@@ -21,8 +21,7 @@ export function htmlOf(document: Document): string {
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
 <meta name="author" content="${escapeHtml(document.author)}">
 <meta name="description" content="${escapeHtml(document.subject)}">
-<meta name="pinchrod-record" content="${escapeHtml(document.proof)}">
-<title>${escapeHtml(document.title)}</title>
+${document.proof === '' ? '' : `<meta name="pinchrod-record" content="${escapeHtml(document.proof)}">\n`}<title>${escapeHtml(document.title)}</title>
 <style>${styleOf(document)}</style>
 </head>
 <body>

@@ -64,6 +64,27 @@ export const RECORD_MESSAGES = {
   'record.option/declaration.todo': wayOut(
     'Use text, html or pdf; without --declaration the record has both.',
   ),
+  'record.option/turned': word(
+    'From { $from } to { $to } is no time: the end lies before the beginning.',
+    'as record.option',
+    {
+      from: '2026-03-31',
+      to: '2026-03-01',
+    },
+  ),
+  'record.option/turned.todo': wayOut('Change the two over.'),
+  'record.option/separator': word('--separator "{ $separator }" is not known.', 'as record.option', {
+    separator: '|',
+  }),
+  'record.option/separator.todo': wayOut('Use comma, semicolon or tab.'),
+  'record.option/decimal': word('--decimal "{ $decimal }" is not known.', 'as record.option', {
+    decimal: ':',
+  }),
+  'record.option/decimal.todo': wayOut('Use . or ,'),
+  'record.ledger': word('There is no register "{ $name }".', 'a register over units has another name', {
+    name: 'faults',
+  }),
+  'record.ledger.todo': wayOut('Use one of { $known }.', { known: 'lots, instruments' }),
   'record.option/stock': word('--stock "{ $given }" is not known.', 'as record.option', { given: 'roll' }),
   'record.option/stock.todo': wayOut('Use one of { $known }.', { known: 'roll-100x60' }),
   'record.option/skip': word('--skip "{ $given }" does not fit this sheet.', 'as record.option', {

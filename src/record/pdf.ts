@@ -43,7 +43,7 @@ export async function pdfOf(
         Producer: 'pinchrod',
         CreationDate: made,
         ModDate: made,
-        ...({ [PDF_PROOF]: document.proof } as object),
+        ...(document.proof === '' ? {} : ({ [PDF_PROOF]: document.proof } as object)),
       },
     },
     assets,

@@ -10,10 +10,7 @@ export const PROOF_END = ')';
 export function textOf(document: Document): string {
   const out = document.blocks.flatMap(blockLines);
   const foot = [
-    PROOF_LINE,
-    ...wrapText(document.proof, WIDTH),
-    PROOF_END,
-    '',
+    ...(document.proof === '' ? [] : [PROOF_LINE, ...wrapText(document.proof, WIDTH), PROOF_END, '']),
     rule('='),
     ...wrapText(document.foot, WIDTH),
   ];

@@ -3,6 +3,7 @@ import { CHECK_WORDS } from './en/checks.js';
 import { DIFFER_WORDS } from './en/differs.js';
 import { HISTORY_WORDS } from './en/history.js';
 import { LAYER_WORDS } from './en/layers.js';
+import { LEDGER_WORDS } from './en/ledger.js';
 import { MATERIAL_WORDS } from './en/material.js';
 import { PAGE_WORDS } from './en/page.js';
 import { SHEET_WORDS } from './en/sheets.js';
@@ -12,6 +13,7 @@ export const DOCUMENT_WORDS = {
   ...CHECK_WORDS,
   ...HISTORY_WORDS,
   ...MATERIAL_WORDS,
+  ...LEDGER_WORDS,
   ...LAYER_WORDS,
   ...SHEET_WORDS,
   ...DIFFER_WORDS,

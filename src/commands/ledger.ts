@@ -1,0 +1,192 @@
+/** `ledger`: registers over all units, as documents or as figures for a spreadsheet or a script. */
+import { type Problem, problemFactory, problemTold } from '../base/problem.js';
+import { sanitize } from '../base/text.js';
+import { data } from '../base/words.js';
+import { LEDGERS, type LedgerName, ledgerOf } from '../record/ledger.js';
+import {
+  type CsvForm,
+  type LedgerFacts,
+  ledgerCsv,
+  ledgerDocument,
+  ledgerJson,
+} from '../record/ledgerdocument.js';
+import { RECORD_MESSAGES } from '../record/messages.js';
+import { realDisk } from '../store/disk.js';
+import { findIndex } from '../store/findindex.js';
+import { HOUSE_FILE, openWorkshop, type Workshop } from '../store/workshop.js';
+import { tellLost } from './catalogue.js';
+import {
+  byTheClock,
+  documentAssets,
+  endingOf,
+  FORMATS,
+  type Format,
+  madeNow,
+  noFormat,
+  ofUnits,
+  writeDocument,
+} from './documents.js';
+import { HELP } from './help.js';
+import { EXIT, fail, type Io, readOptions, tellOf } from './io.js';
+import { type LoadedUnit, loadUnit } from './unitload.js';
+
+const raise = problemFactory(RECORD_MESSAGES);
+
+const OPTIONS = {
+  from: { type: 'string' },
+  to: { type: 'string' },
+  job: { type: 'string' },
+  format: { type: 'string' },
+  out: { type: 'string' },
+  initials: { type: 'boolean' },
+  paper: { type: 'string' },
+  separator: { type: 'string' },
+  decimal: { type: 'string' },
+  bom: { type: 'boolean' },
+} as const;
+type Values = { readonly [K in keyof typeof OPTIONS]?: string | boolean | undefined };
+
+const SEPARATORS: Readonly<Record<string, CsvForm['separator']>> = {
+  ',': ',',
+  ';': ';',
+  comma: ',',
+  semicolon: ';',
+  tab: '\t',
+};
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(args, io, HELP.ledger, OPTIONS, { least: 1, most: 1 });
+  if (typeof read === 'number') return read;
+  const wish = wishOf(read.positionals[0]!, read.values);
+  if ('todo' in wish) return fail(io, [wish], EXIT.badInput);
+  const opened = openWorkshop(io.workshop, realDisk, { back: true });
+  if (!opened.ok) return fail(io, opened.problems);
+  const workshop = opened.value;
+  for (const trouble of workshop.troubles)
+    if (trouble.place?.file === HOUSE_FILE) io.err(problemTold(trouble, io.reader?.tell));
+  const made = madeNow(workshop, wish.initials, { paper: wish.paper });
+  const loaded = unitsOf(workshop, wish.job, made.at);
+  if (loaded.problems.length > 0) return fail(io, loaded.problems);
+  const { view, records } = ofUnits(
+    workshop,
+    loaded.units,
+    byTheClock(workshop, loaded.units, made, 'html'),
+    {
+      asked: {},
+    },
+  );
+  const { from, to } = wish;
+  const facts: LedgerFacts = { made: view.made, workshop: view.workshop, units: records.length, from, to };
+  return write(wish, ledgerOf(wish.ledger, records, { from, to }), facts, io);
+}
+
+interface Wish {
+  readonly ledger: LedgerName;
+  readonly format: Format;
+  readonly out: string | undefined;
+  readonly initials: boolean;
+  readonly from: string | undefined;
+  readonly to: string | undefined;
+  readonly job: string | undefined;
+  readonly paper: 'letter' | undefined;
+  readonly csv: CsvForm;
+}
+
+function wishOf(name: string, values: Values): Wish | Problem {
+  const option = (key: keyof Values) => values[key] as string | undefined;
+  const ledger = LEDGERS.find((each) => each === name.toLowerCase());
+  if (!ledger) return raise('record.ledger', { name, known: [...LEDGERS] });
+  const ending = endingOf(option('out'));
+  const asked = option('format') ?? { txt: 'text', htm: 'html' }[ending] ?? ending;
+  const format = FORMATS.find((each) => each === (asked || 'text'));
+  if (!format) return noFormat(asked, option('format') === undefined, FORMATS);
+  if (format === 'pdf' && option('out') === undefined) return raise('record.needs-out/pdf');
+  for (const key of ['from', 'to'] as const)
+    if (option(key) !== undefined && !isDay(option(key)!))
+      return raise('record.option/date', { name: key, name2: option(key)! });
+  const {
+    from,
+    to,
+    paper,
+    separator = ',',
+    decimal = '.',
+  } = {
+    from: option('from'),
+    to: option('to'),
+    paper: option('paper')?.toLowerCase(),
+    separator: option('separator'),
+    decimal: option('decimal'),
+  };
+  if (from !== undefined && to !== undefined && from > to) return raise('record.option/turned', { from, to });
+  if (paper !== undefined && paper !== 'a4' && paper !== 'letter')
+    return raise('record.option/paper', { paper });
+  const parts = SEPARATORS[separator];
+  if (parts === undefined) return raise('record.option/separator', { separator });
+  if (decimal !== '.' && decimal !== ',') return raise('record.option/decimal', { decimal });
+  return {
+    ledger,
+    format,
+    out: option('out'),
+    initials: values.initials === true,
+    from,
+    to,
+    job: option('job'),
+    paper: paper === 'letter' ? paper : undefined,
+    csv: { bom: values.bom === true, separator: parts, decimal },
+  };
+}
+
+/** ISO 8601, and a day that there is. */
+const isDay = (text: string): boolean =>
+  /^\d{4}-\d\d-\d\d$/.test(text) && new Date(`${text}T00:00:00Z`).toJSON()?.slice(0, 10) === text;
+
+function unitsOf(
+  workshop: Workshop,
+  job: string | undefined,
+  at: string,
+): { readonly units: readonly LoadedUnit[]; readonly problems: readonly Problem[] } {
+  const units: LoadedUnit[] = [];
+  const problems: Problem[] = [];
+  for (const name of findIndex(realDisk, workshop.root)) {
+    if (job !== undefined && name.job !== job) continue;
+    const unit = loadUnit(realDisk, workshop, name, at);
+    if (unit.ok) units.push(unit.value);
+    else problems.push(...unit.problems);
+  }
+  return { units, problems };
+}
+
+async function write(
+  { format, out, csv }: Wish,
+  ledger: ReturnType<typeof ledgerOf>,
+  facts: LedgerFacts,
+  io: Io,
+): Promise<number> {
+  const document = ledgerDocument(ledger, facts);
+  const lost = new Set<string>();
+  const content = await inFormat();
+  if (out === undefined) {
+    io.out(data(String(content).trimEnd()));
+    return EXIT.done;
+  }
+  const wrote = writeDocument(realDisk, io.workshop, out, content);
+  if (!wrote.ok) return fail(io, wrote.problems);
+  io.out(data(`${sanitize(wrote.value)}: ${document.subject}`));
+  if (lost.size > 0) io.err(tellOf(io)(tellLost(lost)));
+  return EXIT.done;
+
+  async function inFormat(): Promise<string | Uint8Array> {
+    switch (format) {
+      case 'csv':
+        return ledgerCsv(ledger, csv);
+      case 'json':
+        return ledgerJson(ledger, facts);
+      case 'html':
+        return (await import('../record/html.js')).htmlOf(document);
+      case 'pdf':
+        return (await import('../record/pdf.js')).pdfOf(document, documentAssets(), lost);
+      default:
+        return (await import('../record/text.js')).textOf(document);
+    }
+  }
+}
