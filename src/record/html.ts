@@ -158,7 +158,11 @@ function table(block: Block & { kind: 'table' }, ids: Ids, layered: boolean): st
   const shares = block.columns.reduce((sum, { share }) => sum + share, 0);
   // Widths as classes: there are few distinct widths, and the file then needs no style attributes.
   const columns = block.columns
-    .map(({ share }) => `<col class="w${Math.round((share / shares) * 50) * 2}">`)
+    .map(({ share }) => {
+      const part = (share / shares) * 50;
+      // A narrow column must hold the code of its row.
+      return `<col class="w${(layered ? Math.ceil(part) : Math.round(part)) * 2}">`;
+    })
     .join('');
   const heads = block.columns.map(({ title }) => `<th scope="col">${shown(title)}</th>`).join('');
   // On a narrow screen each cell stands below its own title.
@@ -262,6 +266,7 @@ const LAYER_STYLE = `
 @page{@bottom-right{content:counter(page) " / " counter(pages);font:8pt "Noto Sans","Liberation Sans",Arial,sans-serif;color:#4a4a4a}}
 a{color:#123f7d}
 .small figure{flex:0 0 54mm}
+tr[id]>th{white-space:nowrap}
 tr:target{outline:.4mm solid #123f7d}
 .data{font-size:8.6pt}
 .data th,.data td{overflow-wrap:break-word}

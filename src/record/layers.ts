@@ -145,7 +145,7 @@ function drawnBlocks({ asMeasured, made }: RecordView): Block[] {
 function holdBlocks(view: RecordView): Block[] {
   const { say, when } = tellingOf(view.made);
   return tableOr(
-    say('doc-holds'),
+    say('doc-holds-short'),
     say('doc-no-holds'),
     [say('doc-col-hold'), say('doc-col-asked-at'), say('doc-col-person-time'), say('doc-col-how')],
     [3.6, 5, 4, 2.1],

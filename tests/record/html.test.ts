@@ -7,15 +7,33 @@ import fc from 'fast-check';
 import { HtmlValidate } from 'html-validate';
 import { JSDOM } from 'jsdom';
 import { describe, expect, it } from 'vitest';
+import { data } from '../../src/base/words.js';
 import { escapeHtml, htmlOf } from '../../src/record/html.js';
 import { collectionDocument, collectionView } from '../../src/record/job.js';
+import { ledgerOf } from '../../src/record/ledger.js';
+import { ledgerDocument } from '../../src/record/ledgerdocument.js';
 import { unitDocument } from '../../src/record/unitblocks.js';
 import { recordView } from '../../src/record/view.js';
 import { CONTEXT, DRAFTS, FINISHED, LAST_DRAFTS, SETOUT, stateOf, UNFINISHED } from './states.js';
 
 const finished = recordView(FINISHED, SETOUT, CONTEXT);
 const unfinished = recordView(UNFINISHED, SETOUT, CONTEXT);
+const layered = { ...CONTEXT, annex: false };
+const inLayers = [FINISHED, UNFINISHED].map((state, i) => {
+  const view = recordView(state, SETOUT, layered);
+  // Two units, as in any job.
+  return { ...view, unit: { ...view.unit, id: data(`P02-${i + 1}`) } };
+});
+const LEDGER_FACTS = { made: inLayers[0]!.made, workshop: inLayers[0]!.workshop, units: 2 };
 const PAGES = {
+  'a unit in layers': htmlOf(unitDocument(inLayers[0]!)),
+  'a unit in layers, with its annex': htmlOf(
+    unitDocument(recordView(FINISHED, SETOUT, { ...layered, annex: true })),
+  ),
+  'a job in layers': htmlOf(
+    collectionDocument(collectionView(inLayers, { asked: { job: 'pier-house' } }, layered)),
+  ),
+  'a register': htmlOf(ledgerDocument(ledgerOf('nonconformities', inLayers), LEDGER_FACTS)),
   'a finished unit': htmlOf(unitDocument(finished)),
   'an unfinished unit': htmlOf(unitDocument(unfinished)),
   'a job': htmlOf(
@@ -47,19 +65,23 @@ describe('the HTML record', () => {
 
   // The job's page holds a finished and an unfinished unit's record, so it has every kind of block there is. Without its
   // style sheet, which hides nothing but which jsdom applies so slowly that the check would take many times as long.
-  it('passes the accessibility checker', async () => {
-    const html = PAGES['a job'].replace(/<style>[^<]*<\/style>/, '');
-    const { window } = new JSDOM(html, { runScripts: 'outside-only', pretendToBeVisual: true });
-    window.eval(readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8'));
-    const { axe } = window as unknown as { axe: typeof import('axe-core') };
-    // Contrast needs a layout, which jsdom has not: it is checked by the numbers below.
-    const results = await axe.run(window.document as never, {
-      rules: { 'color-contrast': { enabled: false } },
-    });
-    expect(results.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
-    expect(results.passes.length).toBeGreaterThan(10);
-    window.close();
-  }, 60_000);
+  it.each(['a job', 'a job in layers', 'a register'] as const)(
+    'passes the accessibility checker: %s',
+    async (page) => {
+      const html = PAGES[page].replace(/<style>[^<]*<\/style>/, '');
+      const { window } = new JSDOM(html, { runScripts: 'outside-only', pretendToBeVisual: true });
+      window.eval(readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8'));
+      const { axe } = window as unknown as { axe: typeof import('axe-core') };
+      // Contrast needs a layout, which jsdom has not: it is checked by the numbers below.
+      const results = await axe.run(window.document as never, {
+        rules: { 'color-contrast': { enabled: false } },
+      });
+      expect(results.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+      expect(results.passes.length).toBeGreaterThan(10);
+      window.close();
+    },
+    60_000,
+  );
 
   it('has tables with captions and heads that name their cells', () => {
     const { document } = new JSDOM(PAGES['a finished unit']).window;

@@ -1,6 +1,7 @@
 /** Registers over units: what was so in the records stands in them, once, with its unit; days bound them. */
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
+import { data } from '../../src/base/words.js';
 import { exceptionsOf } from '../../src/record/exceptions.js';
 import { LEDGERS, type LedgerName, ledgerOf } from '../../src/record/ledger.js';
 import { ledgerCsv, ledgerDocument } from '../../src/record/ledgerdocument.js';
@@ -12,7 +13,7 @@ const context = { ...CONTEXT, program: 'pinchrod 0.2.0', annex: false };
 const done = recordView(FINISHED, SETOUT, context);
 const other = recordView(UNFINISHED, SETOUT, context);
 // The same unit twice stands for two that had the same trouble.
-const again = { ...done, unit: { ...done.unit, id: 'P09-1' as typeof done.unit.id } };
+const again = { ...done, unit: { ...done.unit, id: data('P09-1') } };
 const rowsOf = (name: LedgerName, records = [done, again]) => ledgerOf(name, records).rows;
 const AS_THEY_ARE = { bom: false, separator: ',', decimal: '.' } as const;
 
@@ -42,7 +43,7 @@ it('of instruments: a calibration once, with every unit measured under it', () =
   const [first] = again.instruments;
   const anew = {
     ...again,
-    instruments: [{ ...first!, calibrated: '2026-03-05' as typeof first.calibrated }],
+    instruments: [{ ...first!, calibrated: data('2026-03-05') }],
   };
   const of = rowsOf('instruments', [done, anew]).filter(({ cells }) => cells.id === first!.id);
   expect(of.map(({ cells }) => cells.units)).toEqual([
@@ -92,7 +93,7 @@ describe('as a table for a spreadsheet', () => {
     const bound = {
       ...ledger,
       rows: [{ at: '2026-03-04T09:00:00Z', cells: { lot: '12.5', by: 'A;B' } }],
-    } as typeof ledger;
+    } as unknown as typeof ledger;
     const text = ledgerCsv(bound, { bom: true, separator: ';', decimal: ',' });
     expect(text.charCodeAt(0)).toBe(0xfeff);
     const rows = parse(text.slice(1), { delimiter: ';' }) as string[][];

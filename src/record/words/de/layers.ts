@@ -49,6 +49,7 @@ export const LAYER_DE: Translation<typeof LAYER_WORDS> = {
   'doc-col-limit-title': 'Grenzwert mit Quelle, oder Regel des Urteilens',
   'doc-drawn-says':
     'Gezeichnet wie gemessen, von außen gesehen: Abweichungen sind vergrößert, gepunktete Linien sind Nennmaß.',
+  'doc-holds-short': 'Haltepunkte in Kürze',
   'doc-passed': 'Ohne Messwert bestanden',
   'doc-col-passed': 'Bestanden',
   'doc-passed-step': '{ $step }: { $n }',

@@ -74,6 +74,7 @@ export const LAYER_WORDS = {
     'Drawn as measured, seen from outside: errors are enlarged, dotted lines are nominal.',
     'Above the drawings.',
   ),
+  'doc-holds-short': word('Holds in short', 'Heading: one line a hold.'),
   'doc-passed': word('Passed without a figure', 'Heading: steps and how many of their checks passed.'),
   'doc-col-passed': word('Passed', COLUMN),
   'doc-passed-step': word('{ $step }: { $n }', 'A step and how many of its checks passed.', {
