@@ -74,13 +74,20 @@ export function historyBlocks(view: RecordView): Block[] {
       [3, 1],
       view.timers.map((t) => [t.text, when(t.until)]),
     ),
-    ...optional(
-      say('doc-notes'),
-      [say('doc-col-note'), who],
-      [5, 2.4],
-      view.notes.map((n) => [n.text, stamped(n, telling)]),
-    ),
+    ...noteBlocks(view),
   ];
+}
+
+/** What people wrote beside their answers, and what befell the unit: put aside, a clock that jumped. */
+export function noteBlocks(view: RecordView): Block[] {
+  const telling = tellingOf(view.made);
+  const { say } = telling;
+  return optional(
+    say('doc-notes'),
+    [say('doc-col-note'), say('doc-col-person-time')],
+    [5, 2.4],
+    view.notes.map((n) => [n.text, stamped(n, telling)]),
+  );
 }
 
 const optional = (

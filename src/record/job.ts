@@ -19,7 +19,7 @@ import {
   tellingOf,
   wordsSay,
 } from './telling.js';
-import { countsLine, takenBackTexts, unitBlocks } from './unitblocks.js';
+import { countsLine, shortBlocks, takenBackTexts, unitBlocks } from './unitblocks.js';
 import { madeBy, type RecordContext } from './view.js';
 
 export interface Chosen {
@@ -162,10 +162,18 @@ export function collectionDocument(view: CollectionView): Document {
     blocks: [
       ...frontBlocks(view),
       ...registerBlocks(view.made),
-      ...view.records.flatMap((record) => unitBlocks(record, true)),
+      ...(isShort(view)
+        ? [
+            { kind: 'text' as const, text: say('doc-period-short'), look: 'quiet' as const },
+            ...view.records.flatMap(shortBlocks),
+          ]
+        : view.records.flatMap((record) => unitBlocks(record, true))),
     ],
   };
 }
+
+/** A period is read for what was not right in it; the records of its units have the rest. */
+const isShort = ({ kind, made }: CollectionView): boolean => kind === 'period' && made.annex === false;
 
 function frontBlocks(view: CollectionView): Block[] {
   const { say } = tellingOf(view.made);

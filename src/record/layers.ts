@@ -7,7 +7,7 @@ import { afterBlocks } from './afterblocks.js';
 import { type Block, type BlockLine, type Cell, tableOr } from './blocks.js';
 import { checkTables } from './checkblocks.js';
 import { EXCEPTION_KINDS, type Exception, exceptionsOf } from './exceptions.js';
-import { historyBlocks } from './historyblocks.js';
+import { historyBlocks, noteBlocks } from './historyblocks.js';
 import { materialLayer } from './materiallayer.js';
 import { measuredBlocks, measuredIn } from './measuredblocks.js';
 import { passedBlocks } from './passedblocks.js';
@@ -66,11 +66,13 @@ export function glanceBlock(view: RecordView): Block {
 export function layerBlocks(view: RecordView): Block[] {
   const { say } = tellingOf(view.made);
   return [
-    ...exceptionBlocks(view),
+    ...exceptionBlocks(view, true),
     ...measuredBlocks(view, anchorsOf(view)),
     ...passedBlocks(view),
     ...drawnBlocks(view),
     ...holdBlocks(view),
+    // With the annex they stand there.
+    ...(view.made.annex ? [] : noteBlocks(view)),
     ...materialLayer(view),
     ...sealBlocks(view),
     ...afterBlocks(view),
@@ -86,12 +88,13 @@ export function layerBlocks(view: RecordView): Block[] {
   ];
 }
 
-function exceptionBlocks(view: RecordView): Block[] {
+/** With the measured value that each is about, where the record shows those. */
+export function exceptionBlocks(view: RecordView, withMeasured = false): Block[] {
   const telling = tellingOf(view.made);
   const { say } = telling;
   const anchor = anchorsOf(view);
   const exceptions = exceptionsOf(view);
-  const measured = new Map(measuredIn(view).map(({ id }, i) => [id, `M${i + 1}`]));
+  const measured = new Map(withMeasured ? measuredIn(view).map(({ id }, i) => [id, `M${i + 1}`]) : []);
   const [head, table] = tableOr(
     say('doc-exceptions'),
     say('doc-no-exceptions'),

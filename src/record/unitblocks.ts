@@ -5,8 +5,9 @@ import { afterBlocks, afterLink, isSettled, standsNow } from './afterblocks.js';
 import { type Block, type BlockLine, type Cell, type Document, type Look, tableOr } from './blocks.js';
 import { checkTables } from './checkblocks.js';
 import { coarseOf } from './checkview.js';
+import { exceptionsOf } from './exceptions.js';
 import { historyBlocks } from './historyblocks.js';
-import { glanceBlock, layerBlocks } from './layers.js';
+import { exceptionBlocks, glanceBlock, layerBlocks } from './layers.js';
 import { materialBlocks } from './materialblocks.js';
 import { proofOf, proofText } from './proof.js';
 import { registerBlocks } from './registerblocks.js';
@@ -42,28 +43,21 @@ export function unitDocument(view: RecordView): Document {
   };
 }
 
+/** Of one unit among those of a period: its verdict, what is missing, and its exceptions; its own record has the rest. */
+export const shortBlocks = (view: RecordView): Block[] => [
+  titleBlock(view, false),
+  verdictBlock(view),
+  ...afterLink(view),
+  ...missingBlocks(view),
+  ...(exceptionsOf(view).length === 0 ? [] : [glanceBlock(view), ...exceptionBlocks(view)]),
+  ...afterBlocks(view),
+];
+
 export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
   const { say } = tellingOf(view.made);
   const layered = view.made.annex !== undefined;
   return [
-    {
-      kind: 'title',
-      over: view.workshop,
-      text:
-        view.unit.product === undefined
-          ? say('doc-heading', { unit: view.unit.id })
-          : say('doc-heading-product', { product: view.unit.product, unit: view.unit.id }),
-      under: joined(
-        [
-          say('doc-job', { job: view.unit.job }),
-          view.unit.order ?? data(''),
-          view.unit.customer,
-          view.unit.room,
-        ],
-        ', ',
-      ),
-      newPage,
-    },
+    titleBlock(view, newPage),
     verdictBlock(view),
     ...afterLink(view),
     ...missingBlocks(view),
@@ -81,6 +75,28 @@ export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
     { kind: 'text', text: howToRead(view), look: 'quiet' },
     ...(layered ? layerBlocks(view) : formerBlocks(view)),
   ];
+}
+
+function titleBlock(view: RecordView, newPage: boolean): Block {
+  const { say } = tellingOf(view.made);
+  return {
+    kind: 'title',
+    over: view.workshop,
+    text:
+      view.unit.product === undefined
+        ? say('doc-heading', { unit: view.unit.id })
+        : say('doc-heading-product', { product: view.unit.product, unit: view.unit.id }),
+    under: joined(
+      [
+        say('doc-job', { job: view.unit.job }),
+        view.unit.order ?? data(''),
+        view.unit.customer,
+        view.unit.room,
+      ],
+      ', ',
+    ),
+    newPage,
+  };
 }
 
 /** As documents were arranged before there were layers. */

@@ -53,9 +53,9 @@ export function checkBoxes(
     bottom: -glass.y,
     top: glass.y + glass.h - outline.height,
   };
-  // A face below nothing is told as such.
+  // A face below nothing is told as such, and glass in a sash is held against the sash.
   const sight = boxes.get('sight')!;
-  const isWithin = sight.x > 0 && sight.y > 0;
+  const isWithin = !sash && sight.x > 0 && sight.y > 0;
   const out = isWithin ? SIDES.find((side) => beyond[side] > LIES_WITHIN) : undefined;
   if (out)
     return [

@@ -6,6 +6,7 @@ import { documentAssets } from '../../src/commands/documents.js';
 import type { Block } from '../../src/record/blocks.js';
 import { exceptionsOf } from '../../src/record/exceptions.js';
 import { htmlOf } from '../../src/record/html.js';
+import { collectionDocument, collectionView } from '../../src/record/job.js';
 import { measuredIn } from '../../src/record/measuredblocks.js';
 import { pdfOf } from '../../src/record/pdf.js';
 import type { RecordView } from '../../src/record/schema.js';
@@ -158,4 +159,28 @@ it('no text of a PDF is smaller than 8 points', async () => {
           item.str,
         ).toBeGreaterThan(7.99);
   }
+});
+
+it('what people noted stands in the record with its annex and without', () => {
+  expect(finished.notes.length).toBeGreaterThan(0);
+  for (const annex of [true, false]) {
+    const text = textOf(documentOf(recordView(FINISHED, SETOUT, { ...layered, annex }))).replaceAll(
+      /\s+/g,
+      ' ',
+    );
+    for (const { text: note } of finished.notes) expect(text).toContain(note.split(' ')[0]);
+  }
+});
+
+it('a period tells of each unit what was not right, and its whole record only with the annex', () => {
+  const page = (annex: boolean) => {
+    const context = { ...layered, annex };
+    const records = [recordView(FINISHED, SETOUT, context)];
+    const view = collectionView(records, { asked: { since: '2026-01-01' } }, context);
+    return textOf(collectionDocument(view));
+  };
+  for (const { row } of exceptionsOf(finished)) expect(page(false)).toMatch(new RegExp(`^${row} `, 'm'));
+  expect(page(false)).not.toContain('MEASURED VALUES');
+  expect(page(true)).toContain('MEASURED VALUES');
+  expect(page(false).length * 2).toBeLessThan(page(true).length);
 });

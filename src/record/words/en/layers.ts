@@ -75,6 +75,10 @@ export const LAYER_WORDS = {
     'Above the drawings.',
   ),
   'doc-holds-short': word('Holds in short', 'Heading: one line a hold.'),
+  'doc-period-short': word(
+    'Of each unit, what was not right: its own record (pinchrod record UNIT), or this one with --annex, has the rest.',
+    'Before the units of a period.',
+  ),
   'doc-passed': word('Passed without a figure', 'Heading: steps and how many of their checks passed.'),
   'doc-col-passed': word('Passed', COLUMN),
   'doc-passed-step': word('{ $step }: { $n }', 'A step and how many of its checks passed.', {
