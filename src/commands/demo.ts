@@ -54,7 +54,16 @@ export async function run(args: string[], io: Io): Promise<number> {
 const LONGEST_BUILD_MS = 7 * 24 * 3_600_000;
 
 /** Builds a unit, or all units of a job as a batch, by keystrokes. Its clock goes on between answers and past every cure. */
+/** A batch walks each step over all units there are: in this copy, those of its own job. */
+function aloneIn(folder: string, job: string): void {
+  const jobs = join(folder, 'shared/jobs');
+  const files = realDisk.list(jobs).filter((file) => file.endsWith('.yaml'));
+  if (!files.includes(`${job}.yaml`)) return;
+  for (const file of files) if (file !== `${job}.yaml`) realDisk.unlink(join(jobs, file));
+}
+
 async function unattended(folder: string, what: string, io: Io): Promise<number> {
+  aloneIn(folder, what);
   let clock = Math.floor(Date.now() / 60_000) * 60_000 - LONGEST_BUILD_MS;
   const ports = realPorts({ workshop: folder, clock: () => clock, bench: 'unattended' });
   if (!ports.ok) return fail(io, ports.problems, EXIT.badInput);

@@ -16,3 +16,9 @@ it('a record of what was built unattended, printed right after it, verifies', as
     rmSync(dirname(shop!), { recursive: true, force: true });
   }
 }, 60_000);
+
+it('a job is built as a batch to the end, whatever other jobs there are', async () => {
+  const built = await command('.', ['demo', '--unattended', 'yard-side']);
+  expect(built.text).not.toContain('demo.stuck');
+  expect(built.text).toMatch(/Confirmations of each: Y1-1 \d+ +Y2-1 \d+/);
+}, 120_000);
