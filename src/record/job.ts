@@ -4,6 +4,7 @@ import { data, type Spoken } from '../base/words.js';
 import { isSettled } from './afterblocks.js';
 import { type Block, type BlockLine, type Document, tableOr } from './blocks.js';
 import { sealOver, shortCode } from './codes.js';
+import { exceptionsOf } from './exceptions.js';
 import { collectionProofOf, proofText } from './proof.js';
 import { registerBlocks } from './registerblocks.js';
 import type { CollectionView, JobFilter, RecordView } from './schema.js';
@@ -165,7 +166,7 @@ export function collectionDocument(view: CollectionView): Document {
       ...(isShort(view)
         ? [
             { kind: 'text' as const, text: say('doc-period-short'), look: 'quiet' as const },
-            ...view.records.flatMap(shortBlocks),
+            ...view.records.filter(isToldOf).flatMap(shortBlocks),
           ]
         : view.records.flatMap((record) => unitBlocks(record, true))),
     ],
@@ -174,6 +175,10 @@ export function collectionDocument(view: CollectionView): Document {
 
 /** A period is read for what was not right in it; the records of its units have the rest. */
 const isShort = ({ kind, made }: CollectionView): boolean => kind === 'period' && made.annex === false;
+
+/** Whether there is more to say of a unit than its row in the table of units. */
+const isToldOf = (record: RecordView): boolean =>
+  record.missing.length > 0 || record.after !== undefined || exceptionsOf(record).length > 0;
 
 function frontBlocks(view: CollectionView): Block[] {
   const { say } = tellingOf(view.made);
@@ -213,7 +218,7 @@ function frontBlocks(view: CollectionView): Block[] {
         say('doc-col-figures'),
         say('doc-col-code'),
       ],
-      [1, 3.2, 2.6, 3.6, 1.8],
+      view.made.annex === undefined ? [1, 3.2, 2.6, 3.6, 1.8] : [1.9, 3.2, 2.2, 3.6, 2],
       view.records.map((record) => [
         [
           { text: record.unit.id, look: 'strong' as const },

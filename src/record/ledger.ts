@@ -73,6 +73,20 @@ type Rows = (records: readonly RecordView[], telling: Telling) => LedgerRow[];
 
 const nameOf = ({ unit: { job, id } }: RecordView): Spoken => data(`${job}/${id}`);
 
+/** `pier-house: P01-1, P02-1; mill-lane: W1-1` */
+function byJob(units: ReadonlySet<Spoken>): Spoken {
+  const jobs = new Map<string, string[]>();
+  for (const unit of units) {
+    const at = unit.lastIndexOf('/');
+    const job = unit.slice(0, at);
+    jobs.set(job, [...(jobs.get(job) ?? []), unit.slice(at + 1)]);
+  }
+  return joined(
+    [...jobs].map(([job, ids]) => data(`${job}: ${ids.join(', ')}`)),
+    '; ',
+  );
+}
+
 /** All exceptions of page two, and of those about one check or of one cause, which of them it repeats. */
 function nonconformities(records: readonly RecordView[], { say, when }: Telling): LedgerRow[] {
   const found = records.flatMap((view) => exceptionsOf(view).map((each) => ({ view, each })));
@@ -145,7 +159,7 @@ function instruments(records: readonly RecordView[], { say, when }: Telling): Le
       certificate: of.certificate,
       first: when(first),
       last: when(last),
-      units: joined([...units], ', '),
+      units: byJob(units),
       overdue: joined([...overdue], '; '),
     },
   }));
@@ -172,7 +186,7 @@ function lots(records: readonly RecordView[], { when }: Telling): LedgerRow[] {
       accepted: lot.accepted ?? data(''),
       by: lot.by,
       at: when(lot.at),
-      units: joined([...units], ', '),
+      units: byJob(units),
     },
   }));
 }
@@ -202,7 +216,7 @@ function setUps(records: readonly RecordView[], { say, when }: Telling): LedgerR
       ),
       by: setup.by,
       at: when(setup.at),
-      units: joined([...units], ', '),
+      units: byJob(units),
     },
   }));
 }
@@ -242,7 +256,7 @@ function people(records: readonly RecordView[], { say, when }: Telling): LedgerR
       what: say('doc-ledger-answers', { n: answers }),
       first: when(first),
       last: when(last),
-      units: joined([...units], ', '),
+      units: byJob(units),
     },
   }));
 }

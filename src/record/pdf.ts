@@ -113,6 +113,8 @@ function drawLink(pen: Pen, block: Block & { kind: 'link' }, target: number): vo
 
 function drawTitle(pen: Pen, block: Block & { kind: 'title' }): void {
   if (block.newPage) pen.newPage();
+  // With its verdict.
+  else if (pen.least > 0) pen.need(130);
   pen.tagged('P', block.over, pen.style('quiet', 9));
   pen.tagged('H1', block.text, { size: 19, bold: true, colour: INK });
   if (block.under !== '') pen.tagged('P', block.under, { size: 9.5, bold: false, colour: QUIET });

@@ -50,7 +50,7 @@ export const shortBlocks = (view: RecordView): Block[] => [
   ...afterLink(view),
   ...missingBlocks(view),
   ...(exceptionsOf(view).length === 0 ? [] : [glanceBlock(view), ...exceptionBlocks(view)]),
-  ...afterBlocks(view),
+  ...(view.after ? afterBlocks(view) : []),
 ];
 
 export function unitBlocks(view: RecordView, newPage: boolean): Block[] {

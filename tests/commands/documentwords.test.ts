@@ -15,7 +15,7 @@ import { builtWorkshop, JOB } from './built.js';
  * The words of documents, as they are now. A test fails here when one of them changes: add what it was to
  * src/record/words/former.ts under the hash that stands here, move that hash to the list below, and put the new one here.
  */
-const NOW = '4105f0d3c7f33740879cb82fc5a1b35194540947a0b894939f9b31b5969cfa90';
+const NOW = 'bb120ccab26a37d2532684f45ee9746b945432caac28b768a0062f2bc530ce5d';
 const BEFORE: readonly string[] = [
   '',
   '1db0bb595de5c1b5d012f002053b58d44009dfb61a49115b1e1423c1aa2882aa',

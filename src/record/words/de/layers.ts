@@ -51,7 +51,7 @@ export const LAYER_DE: Translation<typeof LAYER_WORDS> = {
     'Gezeichnet wie gemessen, von außen gesehen: Abweichungen sind vergrößert, gepunktete Linien sind Nennmaß.',
   'doc-holds-short': 'Haltepunkte in Kürze',
   'doc-period-short':
-    'Von jedem Fenster, was nicht in Ordnung war: sein eigenes Protokoll (pinchrod record UNIT), oder dieses mit --annex, hat den Rest.',
+    'Von Fenstern, die nicht gleich in Ordnung waren, was es war; von anderen nur ihre Zeile oben. Das eigene Protokoll eines Fensters (pinchrod record UNIT), oder dieses mit --annex, hat den Rest.',
   'doc-passed': 'Ohne Messwert bestanden',
   'doc-col-passed': 'Bestanden',
   'doc-passed-step': '{ $step }: { $n }',

@@ -76,7 +76,7 @@ export const LAYER_WORDS = {
   ),
   'doc-holds-short': word('Holds in short', 'Heading: one line a hold.'),
   'doc-period-short': word(
-    'Of each unit, what was not right: its own record (pinchrod record UNIT), or this one with --annex, has the rest.',
+    'Of units that were not right at once, what was not; of others there is only their row above. A unit’s own record (pinchrod record UNIT), or this one with --annex, has the rest.',
     'Before the units of a period.',
   ),
   'doc-passed': word('Passed without a figure', 'Heading: steps and how many of their checks passed.'),
