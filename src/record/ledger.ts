@@ -19,17 +19,8 @@ export type LedgerName = (typeof LEDGERS)[number];
 /** Columns of each, by the ids of their words, and their shares of a page. */
 const COLUMNS = {
   nonconformities: { unit: 2.7, kind: 2.7, what: 4, decision: 4, cause: 1.8, repeat: 1.8, by: 2.2, at: 2.7 },
-  instruments: {
-    id: 1,
-    what: 2.8,
-    calibrated: 2.4,
-    due: 2.4,
-    certificate: 1.8,
-    first: 2.4,
-    last: 2.4,
-    units: 3.8,
-    overdue: 1.6,
-  },
+  // In characters of the text form, where dates must not break.
+  instruments: { id: 6, what: 11, calibrated: 10, due: 10, certificate: 11, first: 10, last: 10, units: 14 },
   lots: { material: 1.8, lot: 3.4, 'use-by': 2.4, accepted: 2.2, by: 2.2, at: 2.4, units: 3.8 },
   'set-ups': { id: 1.8, checks: 6, by: 2.4, at: 2.4, units: 3.8 },
   people: { by: 2.4, level: 3.4, what: 3, first: 2.4, last: 2.4, units: 3.8 },
@@ -151,7 +142,11 @@ function instruments(records: readonly RecordView[], { say, when }: Telling): Le
     cells: {
       id: of.id,
       what: joined(
-        [of.title, of.serial === undefined ? data('') : say('doc-serial', { serial: of.serial })],
+        [
+          of.title,
+          of.serial === undefined ? data('') : say('doc-serial', { serial: of.serial }),
+          ...(overdue.size === 0 ? [] : [joined([say('doc-ledger-overdue'), ...overdue], ': ')]),
+        ],
         ', ',
       ),
       calibrated: of.calibrated,
@@ -160,7 +155,6 @@ function instruments(records: readonly RecordView[], { say, when }: Telling): Le
       first: when(first),
       last: when(last),
       units: byJob(units),
-      overdue: joined([...overdue], '; '),
     },
   }));
 }
