@@ -28,7 +28,7 @@ import {
 } from './documents.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions, tellOf } from './io.js';
-import { type LoadedUnit, loadUnit } from './unitload.js';
+import { type LoadedUnit, loadUnit, named } from './unitload.js';
 
 const raise = problemFactory(RECORD_MESSAGES);
 
@@ -65,6 +65,11 @@ export async function run(args: string[], io: Io): Promise<number> {
   for (const trouble of workshop.troubles)
     if (trouble.place?.file === HOUSE_FILE) io.err(problemTold(trouble, io.reader?.tell));
   const made = madeNow(workshop, wish.initials, { paper: wish.paper });
+  if (wish.job !== undefined) {
+    const job = named(wish.job, workshop, realDisk);
+    if (!job.ok) return fail(io, job.problems);
+    if (job.value.kind === 'unit') return fail(io, [raise('record.unknown-unit', { job: wish.job })]);
+  }
   const loaded = unitsOf(workshop, wish.job, made.at);
   if (loaded.problems.length > 0) return fail(io, loaded.problems);
   const { view, records } = ofUnits(

@@ -80,6 +80,9 @@ function wishOf(
   for (const name of ['since', 'until'] as const)
     if (option(name) !== undefined && !/^\d{4}-\d\d-\d\d$/.test(option(name)!))
       return raise('record.option/date', { name, name2: option(name)! });
+  const [since, until] = [option('since'), option('until')];
+  if (since !== undefined && until !== undefined && since > until)
+    return raise('record.option/turned', { from: since, to: until });
   const paper = option('paper')?.toLowerCase();
   if (paper !== undefined && paper !== 'a4' && paper !== 'letter')
     return raise('record.option/paper', { paper });

@@ -48,6 +48,8 @@ export function glanceBlock(view: RecordView): Block {
       ],
     ];
   });
+  // What came after the release is a chapter of its own.
+  if (view.after) rows.unshift([say('doc-after'), [{ text: view.after.says, look: view.after.tone }]]);
   const none = EXCEPTION_KINDS.filter((kind) => exceptions.every((each) => each.kind !== kind));
   if (none.length > 0)
     rows.push([

@@ -4,6 +4,7 @@ import { type Exception, exceptionsOf } from './exceptions.js';
 import { checksOf } from './materialview.js';
 import type { RecordView } from './schema.js';
 import { joined, listed, type Telling, tellingOf, toMinute } from './telling.js';
+import { lastRelease } from './unitblocks.js';
 
 export const LEDGERS = [
   'nonconformities',
@@ -275,7 +276,7 @@ const releases: Rows = (records, { say, when }) =>
         unit: view.unit.id,
         order: joined([view.unit.order ?? data(''), view.unit.customer], ', '),
         verdict: view.after ? listed(say, [view.verdict.line, view.after.says]) : view.verdict.line,
-        by: view.seal.by ?? data(''),
+        by: lastRelease(view)?.by ?? view.seal.by ?? data(''),
         at: when(view.seal.at),
         number: view.papers?.number ?? data(''),
         keep: view.papers?.keepUntil ?? data(''),

@@ -27,12 +27,12 @@ export const isMeasured = ({ kind, answer }: CheckView): boolean =>
 /** In the order of work; the row of a check is M1, M2 … */
 export const measuredIn = (view: RecordView): CheckView[] => checksOf(view.stages).filter(isMeasured);
 
-/** Codes in the order in which they are first needed: L1 … for limits, R1 … for sentences about judging. */
+/** Codes in the order in which they are first needed: #1 … for limits, *1 … for sentences about judging. No instrument and no light is called so. */
 class Legend {
   readonly #codes = new Map<string, { readonly code: string; readonly cell: Cell }>();
-  readonly #counts = { L: 0, R: 0 };
+  readonly #counts = { '#': 0, '*': 0 };
 
-  code(lead: 'L' | 'R', key: string, cell: Cell): string {
+  code(lead: '#' | '*', key: string, cell: Cell): string {
     const id = `${lead} ${key}`;
     const known = this.#codes.get(id);
     if (known) return known.code;
@@ -99,7 +99,7 @@ function measuredRow(check: CheckView, row: string, legend: Legend, telling: Tel
   const held = rules.map(({ limit, title, says, low, high, source, sourceKind, outcome }) => {
     const kind = sourceWords(say, sourceKind);
     const code = legend.code(
-      'L',
+      '#',
       `${limit}${title}${sourceKind}${source}`,
       source === '' ? say('doc-rule-kind', { title, kind }) : say('doc-rule-source', { title, kind, source }),
     );
@@ -118,7 +118,7 @@ function measuredRow(check: CheckView, row: string, legend: Legend, telling: Tel
     // What a square's sides and diagonals give besides stands in the annex.
     if (general === undefined && check.kind !== 'square') own.push(note);
     if (general === undefined) continue;
-    codes.push(data(legend.code('R', general, general)));
+    codes.push(data(legend.code('*', general, general)));
   }
   return [
     [{ text: data(row), look: 'strong' }],

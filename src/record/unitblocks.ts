@@ -117,12 +117,23 @@ function verdictBlock(view: RecordView): Block {
   return { kind: 'verdict', text: standsNow(view), under: underVerdict(view), tone };
 }
 
-/** By whom it was released, where the record is in layers; then the counts. */
+/** By whom it was released, where the record is in layers; then the counts. Who closed it is told below. */
 function underVerdict(view: RecordView): Spoken {
-  const { seal, verdict, made } = view;
-  if (made.annex === undefined || !verdict.finished || seal.by === undefined) return countsLine(view);
+  const { verdict, made } = view;
+  const last = made.annex === undefined || !verdict.finished ? undefined : lastRelease(view);
+  if (!last) return countsLine(view);
   const { say, when } = tellingOf(made);
-  return joined([say('doc-released-by', { name: seal.by, time: when(seal.at) }), countsLine(view)], '. ');
+  return joined([say('doc-released-by', { name: last.by, time: when(last.at) }), countsLine(view)], '. ');
+}
+
+/** The last hold that a person released; undefined where none did. */
+export function lastRelease({ holds }: RecordView): { readonly by: Spoken; readonly at: string } | undefined {
+  const [last] = holds
+    .flatMap(({ released, byChecks, by, at }) =>
+      released && !byChecks && by !== undefined && at !== undefined ? [{ by, at }] : [],
+    )
+    .sort((a, b) => (a.at > b.at ? -1 : 1));
+  return last;
 }
 
 /** On page one, as a count of its own: these are no passes among others. */

@@ -111,9 +111,7 @@ describe('measured values', () => {
     expect(new Set(told.map(([code]) => code)).size).toBe(told.length);
     expect(new Set(told.map(([, text]) => text)).size).toBe(told.length);
     const used = new Set(
-      tableOf(finished, 'Measured values').rows.flatMap(
-        (row) => cellText(row[3]!).match(/\b[LR]\d+\b/g) ?? [],
-      ),
+      tableOf(finished, 'Measured values').rows.flatMap((row) => cellText(row[3]!).match(/[#*]\d+/g) ?? []),
     );
     expect([...used].sort()).toEqual(told.map(([code]) => code!).sort());
   });

@@ -16,7 +16,7 @@ export const LAYER_DE: Translation<typeof LAYER_WORDS> = {
   'doc-glance-overdue': 'Messgerät überfällig',
   'doc-glance-coarse': 'Messgerät zu grob',
   'doc-glance-fast': 'Schneller als die Arbeit',
-  'doc-glance-alone': 'Nach einer Regel oder ohne PIN freigegeben',
+  'doc-glance-alone': 'Von dem freigegeben, der es tat, oder ohne PIN',
   'doc-glance-released-before': 'Freigegeben, dann wieder geöffnet',
   'doc-glance-revision': 'Auf andere Dateien umgestellt',
   'doc-glance-none': 'Nichts davon',
@@ -38,7 +38,7 @@ export const LAYER_DE: Translation<typeof LAYER_WORDS> = {
   'doc-measured': 'Messwerte',
   'doc-no-measured': 'Es wurde nichts gemessen.',
   'doc-measured-says':
-    'U ist die erweiterte Unsicherheit (k = 2) dessen, was beurteilt wurde. Die Kürzel der Grenzwerte (L) und Regeln (R) stehen unter der Tabelle.',
+    'U ist die erweiterte Unsicherheit (k = 2) dessen, was beurteilt wurde. Die Kürzel der Grenzwerte (#) und Regeln des Urteilens (*) stehen unter der Tabelle.',
   'doc-col-measured': 'Was gemessen wurde',
   'doc-col-readings': 'Messwerte',
   'doc-col-held': 'Gegen den Grenzwert gehalten',
@@ -55,6 +55,9 @@ export const LAYER_DE: Translation<typeof LAYER_WORDS> = {
   'doc-passed': 'Ohne Messwert bestanden',
   'doc-col-passed': 'Bestanden',
   'doc-passed-step': '{ $step }: { $n }',
+  'doc-passed-cited': '{ $step }: { $n }, davon { $cited } zitiert',
+  'doc-passed-says':
+    'Jeder Schritt mit der Zahl seiner bestandenen Prüfungen; zitiert sind die, die einmal für mehrere Einheiten an einer anderen gefragt wurden.',
   'doc-passed-some': '{ $step }: { $n } von { $of }',
   'doc-passed-between': '{ $from } bis { $to }',
   'doc-readings-in': '{ $readings } { $unit }',

@@ -22,7 +22,7 @@ export const LAYER_WORDS = {
   'doc-glance-overdue': word('Instrument overdue', GLANCE),
   'doc-glance-coarse': word('Instrument too coarse', GLANCE),
   'doc-glance-fast': word('Faster than the work', GLANCE),
-  'doc-glance-alone': word('Released by a rule or without PIN', GLANCE),
+  'doc-glance-alone': word('Released by whoever did it, or without PIN', GLANCE),
   'doc-glance-released-before': word('Released, then opened again', GLANCE),
   'doc-glance-revision': word('Moved to other files', GLANCE),
   'doc-glance-none': word('None of these', 'Before the kinds of exceptions of which there are none.'),
@@ -56,7 +56,7 @@ export const LAYER_WORDS = {
   'doc-measured': word('Measured values', 'Heading.'),
   'doc-no-measured': word('Nothing was measured.', 'In place of the table of measured values.'),
   'doc-measured-says': word(
-    'U is the expanded uncertainty (k = 2) of what was judged. Codes of limits (L) and rules (R) stand below the table.',
+    'U is the expanded uncertainty (k = 2) of what was judged. Codes of limits (#) and rules of judging (*) stand below the table.',
     'Above the table of measured values.',
   ),
   'doc-col-measured': word('What was measured', COLUMN),
@@ -85,6 +85,19 @@ export const LAYER_WORDS = {
     step: 'Close the corners',
     n: 4,
   }),
+  'doc-passed-cited': word(
+    '{ $step }: { $n }, { $cited } cited',
+    'A step, how many of its checks passed, and how many of them were asked of another unit.',
+    {
+      step: 'Close the corners',
+      n: 4,
+      cited: 2,
+    },
+  ),
+  'doc-passed-says': word(
+    'Each step with how many of its checks passed; cited are those that were asked once for several units, of another one.',
+    'Above the table of what passed.',
+  ),
   'doc-passed-some': word('{ $step }: { $n } of { $of }', 'The same, where not all passed.', {
     step: 'Close the corners',
     n: 4,
