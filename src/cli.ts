@@ -58,6 +58,10 @@ const VERBS: Record<string, Verb> = {
     shop: 'before',
     load: () => import('./commands/trace.js'),
   },
+  daybook: {
+    shop: 'both',
+    load: () => import('./commands/daybook.js'),
+  },
   ledger: {
     shop: 'before',
     load: () => import('./commands/ledger.js'),

@@ -60,6 +60,21 @@ export const COMMAND_GERMAN: Translation<
   'command.usage/register':
     'accept braucht --by und --reason; sonst lässt sich mit einem Register nichts tun.',
   'command.usage/register.todo': '{ $usage }',
+  'command.usage/daybook':
+    'daybook nimmt received, sent, agreed, action, limits oder strike, nicht „{ $word }“.',
+  'command.usage/daybook.todo': '{ $usage }',
+  'command.usage/daybook-needs': 'daybook { $word } braucht { $needs }.',
+  'command.usage/daybook-needs.todo': '{ $usage }',
+  'daybook.snag': '„{ $unit }“ hat keinen Mangel { $snag }.',
+  'daybook.snag.todo': 'pinchrod record FENSTER nennt die Mängel eines Fensters mit ihren Nummern.',
+  'daybook.against': 'Mit „{ $against }“ ist bisher nichts schiefgegangen.',
+  'daybook.against.todo':
+    'Eine Ursache oder eine Prüfung so nennen, wie „pinchrod ledger nonconformities“ es tut: { $known }',
+  'daybook.same-limits': 'Für diese Grenzwerte steht schon jemand ein.',
+  'daybook.same-limits.todo':
+    'Zuerst shared/limits.yaml ändern. „pinchrod daybook“ zeigt, wer wofür einsteht.',
+  'daybook.entry': 'Kein Eintrag des Tagebuchs hat das Zeichen „{ $mark }“.',
+  'daybook.entry.todo': '„pinchrod daybook“ zeigt sie, jeden mit seinem Zeichen aus acht Stellen.',
   'command.usage/trace': 'Es ist nichts genannt, wonach zu suchen ist.',
   'command.usage/trace.todo': '{ $usage }',
   'command.usage/board-by': 'Es gibt keine Übersicht nach „{ $by }“.',
@@ -199,6 +214,8 @@ export const COMMAND_GERMAN: Translation<
   'record-lost':
     'Der Schrift des PDF { $n ->\n  [one] fehlt ein Zeichen, das als Kästchen steht\n *[other] fehlen { $n } Zeichen, die als Kästchen stehen\n}: { $letters }. Die HTML-Form hat alle.',
   'lint-no-pin': 'Noch zu tun: niemand, der freigeben darf, hat eine PIN. pinchrod person pin { $person }',
+  'lint-limits-unsaid':
+    'Noch zu tun: die Grenzwerte haben sich geändert, und niemand sagt, warum. pinchrod daybook limits --reason "..." --by PERSON',
   'lint-invented': 'Nicht für wirkliche Fenster: die Maße von { $sets } sind erfunden.',
   'lint-count': '{ $n } { $n ->\n  [one] Problem\n *[other] Probleme\n}.',
   'command.usage/language': 'Das Programm spricht „{ $language }“ nicht; es spricht { $spoken }.',

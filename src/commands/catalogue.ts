@@ -110,6 +110,49 @@ export const COMMAND_MESSAGES = {
     'as command.usage',
   ),
   'command.usage/register.todo': wayOut('{ $usage }', { usage: 'pinchrod board [JOB]' }),
+  'command.usage/daybook': word(
+    'daybook takes received, sent, agreed, action, limits or strike, not "{ $word }".',
+    'as command.usage',
+    { word: 'sold' },
+  ),
+  'command.usage/daybook.todo': wayOut('{ $usage }', { usage: 'pinchrod board [JOB]' }),
+  'command.usage/daybook-needs': word('daybook { $word } needs { $needs }.', 'as command.usage', {
+    word: 'action',
+    needs: '--against and --what',
+  }),
+  'command.usage/daybook-needs.todo': wayOut('{ $usage }', { usage: 'pinchrod board [JOB]' }),
+  'daybook.snag': word(
+    '"{ $unit }" has no snag { $snag }.',
+    "a customer's word is about a snag that the unit does not have",
+    { unit: 'P02-1', snag: '57' },
+  ),
+  'daybook.snag.todo': wayOut('pinchrod record UNIT names the snags of a unit with their numbers.'),
+  'daybook.against': word(
+    'Nothing of "{ $against }" has gone wrong so far.',
+    'a corrective action is against something that no unit has had',
+    { against: 'saw' },
+  ),
+  'daybook.against.todo': wayOut(
+    'Name a cause or a check as "pinchrod ledger nonconformities" does: { $known }',
+    {
+      known: 'saw stop; frame.mitres/length',
+    },
+  ),
+  'daybook.same-limits': word(
+    'Somebody stands for these limits already.',
+    'the limits are those that the day book names last',
+  ),
+  'daybook.same-limits.todo': wayOut(
+    'Change shared/limits.yaml first. "pinchrod daybook" shows who stands for what.',
+  ),
+  'daybook.entry': word(
+    'No entry of the day book has the mark "{ $mark }".',
+    'an entry to be struck out is not there',
+    {
+      mark: '1a2b3c4d',
+    },
+  ),
+  'daybook.entry.todo': wayOut('"pinchrod daybook" shows them, each with its mark of eight characters.'),
   'command.usage/trace': word('Nothing to look for.', 'as command.usage'),
   'command.usage/trace.todo': wayOut('{ $usage }', { usage: 'pinchrod board [JOB]' }),
   'command.usage/board-by': word('There is no board by "{ $by }".', 'as command.usage', { by: 'person' }),
@@ -410,6 +453,10 @@ export const COMMAND_WORDS = {
     'Still to do: nobody who may release has a PIN. pinchrod person pin { $person }',
     'lint, below what is wrong',
     { person: 'ot' },
+  ),
+  'lint-limits-unsaid': word(
+    'Still to do: the limits have changed, and nobody says why. pinchrod daybook limits --reason "..." --by PERSON',
+    'lint, below what is wrong',
   ),
   'lint-invented': word(
     'Not for real windows: the figures of { $sets } are invented.',

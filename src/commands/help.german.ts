@@ -250,18 +250,38 @@ WHO braucht Stufe 5 (darf abnehmen) und tippt die eigene PIN, falls vorhanden. O
 Beispiel: pinchrod person erase tf --by ot
 Rückgabewerte: 0 getan, 1 abgelehnt, 2 falsch aufgerufen, 3 die Festplatte hat versagt.`,
 
-  ledger: `pinchrod ledger nonconformities|instruments|lots|set-ups|people|complaints|releases [--from TAG] [--to TAG] [--job AUFTRAG]
-       [--format text|html|pdf|csv|json] [--out DATEI] [--initials] [--paper a4|letter]
-       [--separator comma|semicolon|tab] [--decimal .|,] [--bom]
+  daybook: `pinchrod daybook [received|sent|agreed|action|limits|strike ...] --by PERSON [--on TAG] [--json]
+  received --supplier NAME --note NUMMER --lot CHARGE [--lot ...] [--certificate TEXT]  Ware kam herein
+  sent FENSTER|AUFTRAG ... --customer NAME --note NUMMER                                Fenster gingen hinaus
+  agreed FENSTER --snag NUMMER --customer NAME --how TEXT [--refused]                   was der Kunde zu einem Mangel sagt
+  action --against URSACHE|PRÜFUNG --what TEXT         was getan wird, damit es nicht wieder vorkommt
+  limits --reason TEXT                                 PERSON steht für shared/limits.yaml ein, wie es ist, und sagt warum
+  strike EINTRAG --reason TEXT                         ein Eintrag war falsch
 
-Ein Verzeichnis über alle Fenster, oder die eines Auftrags, nach Tagen (beide eingeschlossen):
-  nonconformities  was nicht bestand, Sonderfreigaben, noch einmal Gemachtes, mit Grund, Ursache und wessen Wiederholung es ist
-  instruments      jede Kalibrierung, unter der ein Messgerät benutzt wurde, von wann bis wann, und jedes Fenster darunter
-  lots             jede Charge, wo sie angenommen wurde, und die Fenster darin
+Ohne ein Wort zeigt es das Buch. Einträge sind verkettet wie ein Journal, und keiner ändert sich je; Verzeichnisse nennen sie neben
+dem, was die Fenster sagen (pinchrod ledger --help). Wer die Arbeit allein tun darf, schreibt received und sent, wer freigeben darf,
+alles andere, mit der eigenen PIN, falls vorhanden; ohne Terminal ist sie eine Zeile der Eingabe.
+
+Beispiel: pinchrod daybook received --supplier "Harbour Extrusions" --note 4711 --lot B-12 --certificate "3.1, 88213" --by mv
+Rückgabewerte: 0 gezeigt oder geschrieben, 1 abgelehnt, oder das Buch ist nicht in Ordnung, 2 falsch aufgerufen, 3 die Festplatte hat
+versagt.`,
+
+  ledger: `pinchrod ledger VERZEICHNIS [--from TAG] [--to TAG] [--job AUFTRAG] [--initials] [--paper a4|letter]
+       [--format text|html|pdf|csv|json] [--out DATEI] [--separator comma|semicolon|tab] [--decimal .|,] [--bom]
+
+Ein Verzeichnis über alle Fenster, oder die eines Auftrags, nach Tagen (beide eingeschlossen). VERZEICHNIS ist:
+  nonconformities  was nicht bestand, Sonderfreigaben, noch einmal Gemachtes, mit Grund, Ursache, wessen Wiederholung es ist
+                   und was der Kunde sagte
+  actions          Korrekturmaßnahmen, und wie oft es davor und seither vorkam
+  instruments      jede Kalibrierung, unter der ein Messgerät benutzt wurde, von wann bis wann, und jedes Fenster darunter;
+                   Kalibrierungen der heutigen Liste, unter denen nichts gemessen wurde
+  lots             jede Charge, wo sie angenommen wurde, Lieferant und Zeugnis, und die Fenster darin
+  deliveries       was hereinkam und was hinausging, nach Lieferschein
   set-ups          jedes Erststück mit seinen Messwerten, und die Fenster, die darauf beruhen
   people           wer wie viel auf welcher Stufe tat, und an welchen Fenstern
+  limits           was sich in shared/limits.yaml änderte, wer dafür einsteht, warum, und die Fenster danach
   complaints       was nach dem Abschluss eines Protokolls geschrieben wurde
-  releases         jede Freigabe mit der Nummer ihres Protokolls, und wie lange es aufzubewahren ist
+  releases         jede Freigabe mit der Nummer ihres Protokolls, Typprüfung, Lieferschein, und wie lange es aufzubewahren ist
 Für eine Tabellenkalkulation ändern --bom, --separator und --decimal die CSV.
 
 Beispiel: pinchrod ledger nonconformities --from 2026-03-01 --to 2026-03-31 --out maerz.pdf
@@ -396,6 +416,7 @@ const VERB_SAYS_GERMAN: Readonly<Record<string, string>> = {
   feed: 'aus einem Skript handeln: eine JSON-Aktion je Zeile',
   setup: 'Einrichtungen: wie sie stehen, Erststücke, was sie beendet',
   revise: 'ein begonnenes Fenster auf die heutigen Dateien umstellen',
+  daybook: 'Lieferungen, Wort des Kunden, Korrekturmaßnahmen, warum ein Grenzwert sich änderte',
   ledger: 'Verzeichnisse über Fenster: Abweichungen, Messgeräte, Chargen ...',
   trace: 'welche Fenster eine Charge, ein Messgerät oder eine Person betraf',
   square: 'Rechner für die Rechtwinkligkeit eines Rahmens',

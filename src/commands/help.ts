@@ -227,18 +227,37 @@ WHO must be at level 5 (may assess), and types their PIN where they have one. Wi
 Example: pinchrod person erase tf --by ot
 Exit codes: 0 done, 1 refused, 2 used wrongly, 3 the disk failed.`,
 
-  ledger: `pinchrod ledger nonconformities|instruments|lots|set-ups|people|complaints|releases [--from DATE] [--to DATE] [--job JOB]
-       [--format text|html|pdf|csv|json] [--out FILE] [--initials] [--paper a4|letter]
-       [--separator comma|semicolon|tab] [--decimal .|,] [--bom]
+  daybook: `pinchrod daybook [received|sent|agreed|action|limits|strike ...] --by PERSON [--on DATE] [--json]
+  received --supplier NAME --note NUMBER --lot LOT [--lot ...] [--certificate TEXT]     goods came in
+  sent UNIT|JOB ... --customer NAME --note NUMBER                                       units left
+  agreed UNIT --snag NUMBER --customer NAME --how TEXT [--refused]                      the customer's word on a snag
+  action --against CAUSE|CHECK --what TEXT            what is done so that it does not happen again
+  limits --reason TEXT                                PERSON stands for shared/limits.yaml as it is, and says why
+  strike ENTRY --reason TEXT                          an entry was wrong
 
-A register over all units, or those of one job, by day (both included):
-  nonconformities  what failed, was conceded, made again or taken back, with reason, cause, and which one it repeats
-  instruments      each calibration under which one was used, from when to when, and every unit measured under it
-  lots             each lot, where it was accepted, and the units that hold it
+Without a word it shows the book. Entries are chained like a unit's journal and none is ever changed; registers tell them beside
+what the units say (pinchrod ledger --help). Who may do the work alone writes received and sent, who may release the others,
+with their PIN where they have one; without a terminal it is a line of input.
+
+Example: pinchrod daybook received --supplier "Harbour Extrusions" --note 4711 --lot B-12 --certificate "3.1, 88213" --by mv
+Exit codes: 0 shown or written, 1 refused, or the book does not hold, 2 used wrongly, 3 the disk failed.`,
+
+  ledger: `pinchrod ledger REGISTER [--from DATE] [--to DATE] [--job JOB] [--initials] [--paper a4|letter]
+       [--format text|html|pdf|csv|json] [--out FILE] [--separator comma|semicolon|tab] [--decimal .|,] [--bom]
+
+A register over all units, or those of one job, by day (both included). REGISTER is one of:
+  nonconformities  what failed, was conceded, made again or taken back, with reason, cause, which one it repeats, and
+                   whether the customer agreed
+  actions          corrective actions, and how often it happened before and since
+  instruments      each calibration under which one was used, from when to when, and every unit measured under it;
+                   calibrations of today's list that nothing was measured under
+  lots             each lot, where it was accepted, supplier and certificate, and the units that hold it
+  deliveries       what came in and what left, by delivery note
   set-ups          each first-off with its readings, and the units that rest on it
   people           who did how much at which level, and on which units
+  limits           what changed in shared/limits.yaml, who stands for it and why, and the units built on it
   complaints       what was written after a record was closed
-  releases         each release with its record's number, and how long that must be kept
+  releases         each release with its record's number, type test, delivery note, and how long it must be kept
 For a spreadsheet that wants them, --bom, --separator and --decimal change the CSV.
 
 Example: pinchrod ledger nonconformities --from 2026-03-01 --to 2026-03-31 --out march.pdf
@@ -376,6 +395,7 @@ const VERB_SAYS: Readonly<Record<string, string>> = {
   feed: 'act on a unit from a script: one JSON action a line',
   setup: 'set-ups: how they stand, first-offs, what ends them',
   revise: 'move a unit in progress to the current files',
+  daybook: "deliveries, a customer's word, corrective actions, why a limit changed",
   ledger: 'registers over units: nonconformities, instruments, lots ...',
   trace: 'which units a lot, instrument or person reached',
   square: 'squareness calculator for any frame',

@@ -2,7 +2,8 @@
 import { type Problem, problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { data } from '../base/words.js';
-import { LEDGERS, type LedgerName, ledgerOf } from '../record/ledger.js';
+import { ledgerOf } from '../record/ledger.js';
+import { LEDGERS, type LedgerName } from '../record/ledgercolumns.js';
 import {
   type CsvForm,
   type LedgerFacts,
@@ -12,8 +13,8 @@ import {
 } from '../record/ledgerdocument.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
 import { realDisk } from '../store/disk.js';
-import { findIndex } from '../store/findindex.js';
-import { HOUSE_FILE, openWorkshop, type Workshop } from '../store/workshop.js';
+import { HOUSE_FILE, openWorkshop } from '../store/workshop.js';
+import { booksOf, isDay, unitsOf } from './books.js';
 import { tellLost } from './catalogue.js';
 import {
   byTheClock,
@@ -28,7 +29,7 @@ import {
 } from './documents.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions, tellOf } from './io.js';
-import { type LoadedUnit, loadUnit, named } from './unitload.js';
+import { named } from './unitload.js';
 
 const raise = problemFactory(RECORD_MESSAGES);
 
@@ -81,8 +82,10 @@ export async function run(args: string[], io: Io): Promise<number> {
     },
   );
   const { from, to } = wish;
+  const books = booksOf(workshop, loaded.units, made);
+  if (!books.ok) return fail(io, books.problems);
   const facts: LedgerFacts = { made: view.made, workshop: view.workshop, units: records.length, from, to };
-  return write(wish, ledgerOf(wish.ledger, records, { from, to }), facts, io);
+  return write(wish, ledgerOf(wish.ledger, records, books.value, { from, to }), facts, io);
 }
 
 interface Wish {
@@ -139,26 +142,6 @@ function wishOf(name: string, values: Values): Wish | Problem {
     paper: paper === 'letter' ? paper : undefined,
     csv: { bom: values.bom === true, separator: parts, decimal },
   };
-}
-
-/** ISO 8601, and a day that there is. */
-const isDay = (text: string): boolean =>
-  /^\d{4}-\d\d-\d\d$/.test(text) && new Date(`${text}T00:00:00Z`).toJSON()?.slice(0, 10) === text;
-
-function unitsOf(
-  workshop: Workshop,
-  job: string | undefined,
-  at: string,
-): { readonly units: readonly LoadedUnit[]; readonly problems: readonly Problem[] } {
-  const units: LoadedUnit[] = [];
-  const problems: Problem[] = [];
-  for (const name of findIndex(realDisk, workshop.root)) {
-    if (job !== undefined && name.job !== job) continue;
-    const unit = loadUnit(realDisk, workshop, name, at);
-    if (unit.ok) units.push(unit.value);
-    else problems.push(...unit.problems);
-  }
-  return { units, problems };
 }
 
 async function write(

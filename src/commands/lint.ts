@@ -19,9 +19,12 @@ import { limitsOf } from '../procedure/wanted.js';
 import { BoardReader, materialsOf } from '../session/board.js';
 import { instrumentProblems, markProblems, sharedCodes, unusedLimits } from '../session/lintshop.js';
 import { builtFromNow, planOf, unitReader } from '../session/plan.js';
+import { readDaybook } from '../store/daybook.js';
 import { realDisk } from '../store/disk.js';
 import { openJobs } from '../store/jobs.js';
 import { openWorkshop, PEOPLE_FILE, type Workshop } from '../store/workshop.js';
+import { sha256 } from '../unit/chain.js';
+import { stillCounting } from '../unit/daybook.js';
 import type { Person } from '../unit/types.js';
 import { lintProfileSet, neverMade } from '../window/lintset.js';
 import { setOut } from '../window/setout.js';
@@ -59,7 +62,8 @@ export async function run(args: string[], io: Io): Promise<number> {
   const json = read.values.json === true;
   const code = tell(broken.filter(asked), unwise.filter(asked), json, io);
   if (code === EXIT.done && !json && wanted.size === 0)
-    for (const message of stillToDo(opened.value)) io.out(tellOf(io)(message));
+    for (const message of [...stillToDo(opened.value), ...limitsUnsaid(opened.value)])
+      io.out(tellOf(io)(message));
   return code;
 }
 
@@ -85,6 +89,15 @@ function stillToDo({ rules, jobs, profileSets }: Workshop): Message[] {
       : []),
     ...(invented.length > 0 ? [commandWords('lint-invented', { sets: invented })] : []),
   ];
+}
+
+/** Where somebody once stood for the limits, and they have changed since. */
+function limitsUnsaid({ root, sources }: Workshop): Message[] {
+  const read = readDaybook(realDisk, root);
+  const last = read.ok ? stillCounting(read.value).findLast(({ kind }) => kind === 'limits') : undefined;
+  return last?.kind === 'limits' && last.sources.limits !== sha256(sources.limits.text)
+    ? [commandWords('lint-limits-unsaid')]
+    : [];
 }
 
 /** How far the program's own words are told in a language. */

@@ -47,6 +47,8 @@ export interface Exception {
   /** Where it has one: of a snag, its cause and the step that it was raised on. */
   readonly cause?: Spoken;
   readonly step?: Spoken;
+  /** Number of the snag that it is, or that conceded it. */
+  readonly snag?: number;
 }
 
 type Found = Omit<Exception, 'row'>;
@@ -106,6 +108,7 @@ function unsettled(check: CheckView, view: RecordView): Found[] {
         ...(remark === undefined ? [] : [quiet(remark)]),
       ],
       ...ofAnswer(check),
+      ...(snag ? { snag: snag.number } : {}),
       ...(snag?.decided ? { by: snag.decided.by, at: snag.decided.at, line: snag.decided.line } : {}),
     },
   ];
@@ -171,6 +174,7 @@ function snagFound(snag: RecordView['snags'][number], view: RecordView): Found {
     at: snag.at,
     line: snag.number,
     cause: snag.cause,
+    snag: snag.number,
     ...(snag.step === undefined ? {} : { step: snag.step }),
   };
 }

@@ -1,46 +1,26 @@
-/** Registers over the records of units: what an auditor asks of all of them. Rows have a time, by which they are chosen. */
+/** Registers over the records of units: what an auditor asks of all of them. LedgerRows have a time, by which they are chosen. */
+import { sanitize } from '../base/text.js';
 import { data, type Spoken } from '../base/words.js';
+import type { Instrument } from '../measure/types.js';
+import type { DaybookOf } from '../unit/daybook.js';
+import { actions, byJob, checkStem, deliveries, entriesOf, limits, nameOf } from './bookrows.js';
 import { type Exception, exceptionsOf } from './exceptions.js';
+import {
+  type Books,
+  COLUMNS,
+  type ColumnId,
+  type LedgerName,
+  type LedgerRow,
+  type LedgerRows,
+} from './ledgercolumns.js';
 import { checksOf } from './materialview.js';
 import type { RecordView } from './schema.js';
-import { joined, listed, type Telling, tellingOf, toMinute } from './telling.js';
+import { type DocumentSay, joined, listed, type Telling, tellingOf, toMinute } from './telling.js';
 import { lastRelease } from './unitblocks.js';
-
-export const LEDGERS = [
-  'nonconformities',
-  'instruments',
-  'lots',
-  'set-ups',
-  'people',
-  'complaints',
-  'releases',
-] as const;
-export type LedgerName = (typeof LEDGERS)[number];
-
-/** Columns of each, by the ids of their words, and their shares of a page. */
-const COLUMNS = {
-  nonconformities: { unit: 2.7, kind: 2.7, what: 4, decision: 4, cause: 1.8, repeat: 1.8, by: 2.2, at: 2.7 },
-  // In characters of the text form, where dates must not break.
-  instruments: { id: 6, what: 11, calibrated: 10, due: 10, certificate: 11, first: 10, last: 10, units: 14 },
-  lots: { material: 1.8, lot: 3.4, 'use-by': 2.4, accepted: 2.2, by: 2.2, at: 2.4, units: 3.8 },
-  'set-ups': { id: 1.8, checks: 6, by: 2.4, at: 2.4, units: 3.8 },
-  people: { by: 2.4, level: 3.4, what: 3, first: 2.4, last: 2.4, units: 3.8 },
-  complaints: { unit: 2.4, what: 3, decision: 6, by: 2.4, at: 2.4 },
-  releases: { unit: 2.4, order: 3, verdict: 3, by: 2.4, at: 2.4, number: 3.8, keep: 2.4 },
-} as const satisfies Record<LedgerName, Record<string, number>>;
-
-type ColumnId = { [N in LedgerName]: keyof (typeof COLUMNS)[N] }[LedgerName];
-
-interface LedgerRow {
-  /** UTC, ISO 8601: by which it is chosen and in whose order it stands. */
-  readonly at: string;
-  /** Of the unit, where it is about one. */
-  readonly job?: Spoken;
-  readonly cells: Readonly<Partial<Record<ColumnId, Spoken>>>;
-}
 
 export interface Ledger {
   readonly name: LedgerName;
+  /** A share of 0: in documents it stands below the column before it. */
   readonly columns: readonly { readonly id: ColumnId; readonly share: number }[];
   readonly rows: readonly LedgerRow[];
 }
@@ -49,38 +29,27 @@ export interface Ledger {
 export function ledgerOf(
   name: LedgerName,
   records: readonly RecordView[],
+  books: Books,
   { from, to }: { readonly from?: string | undefined; readonly to?: string | undefined } = {},
 ): Ledger {
   const telling = tellingOf(records[0]?.made ?? {});
   const { say, when } = telling;
   const day = (at: string): string => when(at).slice(0, 10);
-  const rows = ROWS[name](records, { say, when: (at) => toMinute(when(at)) })
-    .filter(({ at }) => (from === undefined || day(at) >= from) && (to === undefined || day(at) <= to))
+  const short: Telling = { say, when: (at) => toMinute(when(at)) };
+  const rowsOf: LedgerRows =
+    name === 'actions' ? actions(nonconformities(records, short, books), day) : ROWS[name];
+  const rows = rowsOf(records, short, books)
+    .filter(
+      ({ at, since = at, on }) =>
+        (from === undefined || (on ?? day(at)) >= from) && (to === undefined || (on ?? day(since)) <= to),
+    )
     .sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0));
   const columns = Object.entries(COLUMNS[name]).map(([id, share]) => ({ id: id as ColumnId, share }));
   return { name, columns, rows };
 }
 
-type Rows = (records: readonly RecordView[], telling: Telling) => LedgerRow[];
-
-const nameOf = ({ unit: { job, id } }: RecordView): Spoken => data(`${job}/${id}`);
-
-/** `pier-house: P01-1, P02-1; mill-lane: W1-1` */
-function byJob(units: ReadonlySet<Spoken>): Spoken {
-  const jobs = new Map<string, string[]>();
-  for (const unit of units) {
-    const at = unit.lastIndexOf('/');
-    const job = unit.slice(0, at);
-    jobs.set(job, [...(jobs.get(job) ?? []), unit.slice(at + 1)]);
-  }
-  return joined(
-    [...jobs].map(([job, ids]) => data(`${job}: ${ids.join(', ')}`)),
-    '; ',
-  );
-}
-
 /** All exceptions of page two, and of those about one check or of one cause, which of them it repeats. */
-function nonconformities(records: readonly RecordView[], { say, when }: Telling): LedgerRow[] {
+function nonconformities(records: readonly RecordView[], { say, when }: Telling, books: Books): LedgerRow[] {
   const found = records.flatMap((view) => exceptionsOf(view).map((each) => ({ view, each })));
   found.sort((a, b) => (a.each.at < b.each.at ? -1 : 1));
   const first = new Map<string, string>();
@@ -94,12 +63,22 @@ function nonconformities(records: readonly RecordView[], { say, when }: Telling)
       cells: {
         unit: view.unit.id,
         kind: say(`doc-glance-${each.kind}`),
-        what: joined([each.what, ...each.lines.slice(1).map(({ text }) => text)], '; '),
+        what: joined(
+          [each.what, ...each.lines.slice(1).flatMap(({ text }) => (each.what.endsWith(text) ? [] : text))],
+          '; ',
+        ),
         decision: joined(
           each.why.map(({ text }) => text),
           '; ',
         ),
-        cause: each.cause ?? data(''),
+        agreed: agreement(view, each, say, books),
+        action: joined(
+          entriesOf('action', books)
+            .filter(({ against }) => against === causeOf(each))
+            .map(({ on, what }) => say('doc-ledger-action-says', { day: on, what: sanitize(what) })),
+          '; ',
+        ),
+        cause: causeOf(each),
         repeat: data(repeat ?? ''),
         by: each.by,
         at: when(each.at),
@@ -108,12 +87,34 @@ function nonconformities(records: readonly RecordView[], { say, when }: Telling)
   });
 }
 
+/** Its cause, or the check that it is about: what an action names that is to keep it from coming again. */
+export const causeOf = ({ cause, check }: Exception): Spoken =>
+  cause ?? (check === undefined ? data('') : data(checkStem(check)));
+
+/** What the customer said to what was decided; of a concession, also that nobody wrote it down. */
+function agreement(view: RecordView, { kind, snag }: Exception, say: DocumentSay, books: Books): Spoken {
+  const said = entriesOf('agreed', books).filter(
+    (entry) => entry.snag === snag && `${entry.unit.job}/${entry.unit.unit}` === nameOf(view),
+  );
+  if (said.length === 0) return kind === 'conceded' ? say('doc-ledger-not-agreed') : data('');
+  return joined(
+    said.map(({ agrees, customer, how, on }) =>
+      say(agrees ? 'doc-ledger-agreed-by' : 'doc-ledger-refused-by', {
+        name: sanitize(customer),
+        how: sanitize(how),
+        day: on,
+      }),
+    ),
+    '; ',
+  );
+}
+
 /** Two of one kind about the same check, or of the same cause in the same step, are alike whatever the light. */
 const likeness = ({ kind, check, cause, step, what }: Exception): string =>
-  [kind, (check ?? step ?? what).replace(/@\w+/, ''), cause ?? ''].join('\n');
+  [kind, checkStem(check ?? step ?? what), cause ?? ''].join('\n');
 
-/** One row for each calibration under which an instrument was used. */
-function instruments(records: readonly RecordView[], { say, when }: Telling): LedgerRow[] {
+/** One row for each calibration under which an instrument was used, or that stands in today's list. */
+function instruments(records: readonly RecordView[], { say, when }: Telling, books: Books): LedgerRow[] {
   interface Use {
     readonly of: RecordView['instruments'][number];
     readonly units: Set<Spoken>;
@@ -138,8 +139,9 @@ function instruments(records: readonly RecordView[], { say, when }: Telling): Le
       if (last > use.last) use.last = last;
       found.set(key, use);
     }
-  return [...found.values()].map(({ of, units, overdue, first, last }) => ({
+  const used = [...found.values()].map(({ of, units, overdue, first, last }) => ({
     at: last,
+    since: first,
     cells: {
       id: of.id,
       what: joined(
@@ -158,9 +160,35 @@ function instruments(records: readonly RecordView[], { say, when }: Telling): Le
       units: byJob(units),
     },
   }));
+  const calibrations = new Set(used.map(({ cells }) => [cells.id, cells.calibrated].join('\n')));
+  return [...used, ...books.instruments.flatMap(unused)];
+
+  function unused({ id, title, serial, calibrated, due = '', certificate = '' }: Instrument): LedgerRow[] {
+    if (calibrated === undefined || calibrations.has([id, calibrated].join('\n'))) return [];
+    const none = data('');
+    return [
+      {
+        at: `${calibrated}T00:00:00.000Z`,
+        on: calibrated,
+        cells: {
+          id: sanitize(id),
+          what: joined(
+            [sanitize(title), serial === undefined ? none : say('doc-serial', { serial: sanitize(serial) })],
+            ', ',
+          ),
+          calibrated: sanitize(calibrated),
+          due: sanitize(due),
+          certificate: sanitize(certificate),
+          first: say('doc-ledger-unused'),
+          last: none,
+          units: none,
+        },
+      },
+    ];
+  }
 }
 
-function lots(records: readonly RecordView[], { when }: Telling): LedgerRow[] {
+function lots(records: readonly RecordView[], { say, when }: Telling, books: Books): LedgerRow[] {
   const found = new Map<string, { readonly lot: RecordView['lots'][number]; readonly units: Set<Spoken> }>();
   for (const view of records)
     for (const lot of view.lots) {
@@ -172,11 +200,22 @@ function lots(records: readonly RecordView[], { when }: Telling): LedgerRow[] {
         !known || (lot.accepted !== undefined && known.lot.accepted === undefined) || lot.at < known.lot.at;
       found.set(key, { lot: better ? lot : known.lot, units });
     }
+  const cameWith = (code: string, tell: (entry: DaybookOf<'received'>) => Spoken): Spoken =>
+    joined(
+      entriesOf('received', books)
+        .filter((entry) => entry.lots.some((each) => sanitize(each) === code))
+        .map(tell),
+      '; ',
+    );
   return [...found.values()].map(({ lot, units }) => ({
     at: lot.at,
     cells: {
       material: lot.material,
       lot: lot.code,
+      supplier: cameWith(lot.code, ({ supplier, note, on }) =>
+        say('doc-ledger-from-supplier', { name: sanitize(supplier), note: sanitize(note), day: on }),
+      ),
+      certificate: cameWith(lot.code, ({ certificate = '' }) => sanitize(certificate)),
       'use-by': lot.expires ?? data(''),
       accepted: lot.accepted ?? data(''),
       by: lot.by,
@@ -245,6 +284,7 @@ function people(records: readonly RecordView[], { say, when }: Telling): LedgerR
     }
   return [...found.values()].map(({ name, level, units, answers, first, last }) => ({
     at: last,
+    since: first,
     cells: {
       by: name,
       level,
@@ -257,7 +297,7 @@ function people(records: readonly RecordView[], { say, when }: Telling): LedgerR
 }
 
 /** Complaints, inspections, repairs: all that was written once a record was closed. */
-const complaints: Rows = (records, { when }) =>
+const complaints: LedgerRows = (records, { when }) =>
   records.flatMap((view) =>
     (view.after?.entries ?? []).map(({ what, says, by, at }) => ({
       at,
@@ -266,7 +306,7 @@ const complaints: Rows = (records, { when }) =>
     })),
   );
 
-const releases: Rows = (records, { say, when }) =>
+const releases: LedgerRows = (records, { say, when }, books) =>
   records
     .filter(({ verdict }) => verdict.finished)
     .map((view) => ({
@@ -276,17 +316,26 @@ const releases: Rows = (records, { say, when }) =>
         unit: view.unit.id,
         order: joined([view.unit.order ?? data(''), view.unit.customer], ', '),
         verdict: view.after ? listed(say, [view.verdict.line, view.after.says]) : view.verdict.line,
+        sent: joined(
+          entriesOf('sent', books)
+            .filter(({ units }) => units.some(({ job, unit }) => `${job}/${unit}` === nameOf(view)))
+            .map(({ on, note }) => say('doc-ledger-sent-with', { day: on, note: sanitize(note) })),
+          '; ',
+        ),
         by: lastRelease(view)?.by ?? view.seal.by ?? data(''),
         at: when(view.seal.at),
         number: view.papers?.number ?? data(''),
+        'test-report': view.papers?.testReport ?? data(''),
         keep: view.papers?.keepUntil ?? data(''),
       },
     }));
 
-const ROWS: Record<LedgerName, Rows> = {
+const ROWS: Record<Exclude<LedgerName, 'actions'>, LedgerRows> = {
   nonconformities,
   instruments,
   lots,
+  deliveries,
+  limits,
   'set-ups': setUps,
   people,
   complaints,

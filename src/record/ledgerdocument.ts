@@ -1,6 +1,7 @@
 /** A register as a document, a table of figures or data. */
 import { data, type Spoken } from '../base/words.js';
 import { type Block, type Document, tableOr } from './blocks.js';
+import { wideEnough } from './columns.js';
 import { csvCell } from './csv.js';
 import type { Ledger } from './ledger.js';
 import type { RecordView } from './schema.js';
@@ -28,17 +29,31 @@ export function ledgerDocument(ledger: Ledger, { made, workshop, units, from, to
     ],
     ', ',
   );
+  const shown = ledger.columns.flatMap(({ id, share }, i) => {
+    if (share === 0) return [];
+    const next = ledger.columns.slice(i + 1);
+    const end = next.findIndex((each) => each.share > 0);
+    return [{ id, share, below: (end < 0 ? next : next.slice(0, end)).map((each) => each.id) }];
+  });
+  const rows = ledger.rows.map(({ job, cells }) =>
+    shown.map(({ id, below }) => {
+      const text = joined(
+        [id, ...below].map((each) => cells[each] ?? data('')),
+        '; ',
+      );
+      return id === 'unit' && job !== undefined ? joined([text, job], ' ') : text;
+    }),
+  );
+  const titles = shown.map(({ id }) => say(`doc-ledger-${id}`));
   const [, table] = tableOr(
     title,
     say('doc-ledger-empty'),
-    ledger.columns.map(({ id }) => say(`doc-ledger-${id}`)),
-    ledger.columns.map(({ share }) => share),
-    ledger.rows.map(({ job, cells }) =>
-      ledger.columns.map(({ id }) => {
-        const text = cells[id] ?? data('');
-        return id === 'unit' && job !== undefined ? joined([text, job], ' ') : text;
-      }),
+    titles,
+    wideEnough(
+      shown.map(({ share }) => share),
+      titles.map((title, i) => [title, ...rows.map((row) => row[i]!)]),
     ),
+    rows,
   );
   const blocks: Block[] = [{ kind: 'title', over: workshop, text: title, under, newPage: false }, table!];
   return {

@@ -1,14 +1,15 @@
 /** Renders a document as plain text for a terminal, printer or email: 96 columns, visible characters only. */
 import { sanitize } from '../base/text.js';
 import { type Block, type Cell, type Document, type Figure, lines, linkSign } from './blocks.js';
+import { LINE, wideEnough } from './columns.js';
 
-const WIDTH = 96;
+const WIDTH = LINE;
 /** Enclose the proof by which `pinchrod verify` finds the journals. */
 export const PROOF_LINE = 'For pinchrod verify (';
 export const PROOF_END = ')';
 
 export function textOf(document: Document): string {
-  const out = document.blocks.flatMap(blockLines);
+  const out = document.blocks.flatMap((block) => blockLines(block, document.layered));
   const foot = [
     ...(document.proof === '' ? [] : [PROOF_LINE, ...wrapText(document.proof, WIDTH), PROOF_END, '']),
     rule('='),
@@ -17,7 +18,7 @@ export function textOf(document: Document): string {
   return `${[...out, '', ...foot].map((line) => line.trimEnd()).join('\n')}\n`;
 }
 
-function blockLines(block: Block): string[] {
+function blockLines(block: Block, layered = false): string[] {
   switch (block.kind) {
     case 'title':
       return [
@@ -47,7 +48,7 @@ function blockLines(block: Block): string[] {
     case 'figures':
       return block.figures.flatMap((figure) => ['', ...figureLines(figure)]);
     case 'table':
-      return ['', ...tableLines(block.columns, block.rows)];
+      return ['', ...tableLines(block.columns, block.rows, layered)];
   }
 }
 
@@ -75,8 +76,17 @@ function factLines(rows: readonly (readonly [string, Cell])[]): string[] {
 
 type Columns = (Block & { kind: 'table' })['columns'];
 
-function tableLines(columns: Columns, rows: readonly (readonly Cell[])[]): string[] {
-  const widths = columnWidths(columns);
+/** @param layered whether columns are as wide as their words ask; documents of before had fixed ones */
+function tableLines(columns: Columns, rows: readonly (readonly Cell[])[], layered: boolean): string[] {
+  const widths = layered
+    ? wideEnough(
+        columns.map(({ share }) => share),
+        columns.map(({ title }, i) => [
+          title,
+          ...rows.flatMap((cells) => lines(cells[i]!).map(({ text }) => text)),
+        ]),
+      )
+    : columnWidths(columns);
   const out: string[] = [];
   const row = (cells: readonly (readonly string[])[]): void => {
     const height = Math.max(1, ...cells.map(({ length }) => length));

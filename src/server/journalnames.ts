@@ -15,6 +15,8 @@ export interface LocalJournal {
 }
 
 const ENDING = '.jsonl';
+/** Journals in logs/ that are no unit's. */
+const OF_LOGS: ReadonlySet<string> = new Set(['setups.jsonl', 'daybook.jsonl']);
 
 /** Where the journal of this name is; a name that is none is a problem. */
 export function placeNamed(root: string, journal: string): Result<JournalPlace> {
@@ -49,7 +51,7 @@ export function journalNamed(file: string): string | undefined {
 const isShared = ([top, second, ...rest]: readonly string[]): boolean =>
   (top === 'register' &&
     (second === 'keys.jsonl' ? rest.length === 0 : second === 'benches' && rest.length === 1)) ||
-  (top === 'logs' && second === 'setups.jsonl' && rest.length === 0) ||
+  (top === 'logs' && OF_LOGS.has(second!) && rest.length === 0) ||
   (top === 'practice' &&
     (second === 'signoff.jsonl' ? rest.length === 0 : second === 'people' && rest.length === 1)) ||
   (top === 'benches' && rest.length >= 1 && rest.length <= 2);
@@ -58,7 +60,7 @@ const isShared = ([top, second, ...rest]: readonly string[]): boolean =>
 export function localJournals(disk: Disk, root: string): LocalJournal[] {
   const files = [
     ...inFolder(disk, root, ['logs'])
-      .filter((name) => name === 'setups.jsonl')
+      .filter((name) => OF_LOGS.has(name))
       .map((name) => `logs/${name}`),
     ...jobs(disk, root).flatMap((job) =>
       inFolder(disk, root, ['logs', job]).map((name) => `logs/${job}/${name}`),

@@ -18,7 +18,7 @@ import { readEvents } from './journal.js';
 import { listJournals } from './journals.js';
 import { publicKeyFile, publicKeys } from './key.js';
 import { namesFolder } from './names.js';
-import { evidenceFolder, isFileName, logsFolder, SETUP_JOURNAL, sourcesFolder } from './paths.js';
+import { DAYBOOK, evidenceFolder, isFileName, logsFolder, SETUP_JOURNAL, sourcesFolder } from './paths.js';
 import { readSetupLog } from './setups.js';
 import { lockUnit, type UnitLock } from './unitlock.js';
 import { storeWords } from './words.js';
@@ -30,7 +30,10 @@ export const MANIFEST = 'MANIFEST';
 
 /** In every archive, and never removed with a job. */
 const isOfAllJobs = (file: string): boolean =>
-  file === 'logs/README.md' || file === SETUP_JOURNAL || /^benches\/[^/]+\/setups\.jsonl$/.test(file);
+  file === 'logs/README.md' ||
+  file === SETUP_JOURNAL ||
+  file === DAYBOOK ||
+  /^benches\/[^/]+\/(setups|daybook)\.jsonl$/.test(file);
 
 export type Files = Map<string, Uint8Array>;
 
@@ -74,7 +77,11 @@ export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
     // Include all of the workshop's public keys: the job may be sealed by a different bench than its units.
     for (const id of new Set([...keys, ...publicKeys(disk, root).keys.keys()]))
       if (disk.stat(join(root, publicKeyFile(id)))) take(publicKeyFile(id), join(root, publicKeyFile(id)));
-    for (const name of ['logs/README.md', ...workshopJournals(disk, root, 'setups')])
+    for (const name of [
+      'logs/README.md',
+      ...workshopJournals(disk, root, 'setups'),
+      ...workshopJournals(disk, root, 'daybook'),
+    ])
       if (disk.stat(join(root, ...name.split('/')))) take(name, join(root, ...name.split('/')));
     return ok(files);
   } catch (error) {

@@ -1,7 +1,7 @@
 /**
- * Journals that belong to no unit, one to a bench where several share a shop: benches/<bench>/setups.jsonl, signoff.jsonl and
- * practice/<person>.jsonl. A bench by itself keeps them as logs/setups.jsonl, practice/signoff.jsonl and
- * practice/people/<person>.jsonl; what stands there from before a bench joined is read with the rest.
+ * Journals that belong to no unit, one to a bench where several share a shop: benches/<bench>/setups.jsonl, daybook.jsonl,
+ * signoff.jsonl and practice/<person>.jsonl. A bench by itself keeps them as logs/setups.jsonl, logs/daybook.jsonl,
+ * practice/signoff.jsonl and practice/people/<person>.jsonl; what stands there from before a bench joined is read with the rest.
  */
 import { join } from 'node:path';
 import { err, ok, type Result } from '../base/problem.js';
@@ -10,7 +10,7 @@ import type { Envelope } from '../unit/events.js';
 import { CARD_FILE } from './card.js';
 import { type ChainLogOptions, readChainLog } from './chainlog.js';
 import { type Disk, diskProblem } from './disk.js';
-import { isFileName, SETUP_JOURNAL, SIGNOFF_JOURNAL } from './paths.js';
+import { DAYBOOK, isFileName, SETUP_JOURNAL, SIGNOFF_JOURNAL } from './paths.js';
 
 const FOLDER = 'benches';
 
@@ -26,9 +26,11 @@ export function benchJournals(disk: Disk, root: string): string[] {
   });
 }
 
-/** Files of first-offs, or of sign-offs: that of a bench by itself, and those of the benches of a shop; whether there or not. */
-export const workshopJournals = (disk: Disk, root: string, which: 'setups' | 'signoff'): string[] => [
-  which === 'setups' ? SETUP_JOURNAL : SIGNOFF_JOURNAL,
+const ALONE = { setups: SETUP_JOURNAL, signoff: SIGNOFF_JOURNAL, daybook: DAYBOOK } as const;
+
+/** Files of first-offs, of sign-offs or of the day book: that of a bench by itself, and those of the benches of a shop; whether there or not. */
+export const workshopJournals = (disk: Disk, root: string, which: keyof typeof ALONE): string[] => [
+  ALONE[which],
   ...benchJournals(disk, root).filter((path) => path.endsWith(`/${which}.jsonl`)),
 ];
 

@@ -8,6 +8,7 @@ import { storeProblem } from './disk.js';
 export const logsFolder = (root: string): string => join(root, 'logs');
 /** First-offs of the workshop's set-ups, as problems and registers name it. */
 export const SETUP_JOURNAL = 'logs/setups.jsonl';
+export const DAYBOOK = 'logs/daybook.jsonl';
 export const SIGNOFF_JOURNAL = 'practice/signoff.jsonl';
 export const sourcesFolder = (root: string): string => join(root, 'logs', 'sources');
 export const evidenceFolder = (root: string, job: string): string => join(root, 'logs', job, 'evidence');

@@ -16,14 +16,14 @@ import { lateSignature, unsignedFaults } from './register/signatures.js';
 import { addNamed, examineJournal, type JournalReport, type JournalToExamine } from './verifyjournal.js';
 import {
   entries,
-  isOfSetups,
+  isOfWorkshop,
   jobSealProblems,
   type NamedByJournals,
   readOrdinary,
   verifyEvidence,
   verifyNames,
-  verifySetups,
   verifySources,
+  verifyWorkshop,
 } from './verifykept.js';
 import { VERIFY_MESSAGES, VERIFY_NOTES } from './verifymessages.js';
 import { storeWords } from './words.js';
@@ -109,7 +109,7 @@ export function verifyTree(
   }
   const whole = request.job === undefined && request.unit === undefined;
   found.push(...checkRegistered(disk, root, request, registers, now, sealsThere));
-  for (const events of whole ? verifySetups(disk, root, named, found) : []) {
+  for (const events of whole ? verifyWorkshop(disk, root, named, found) : []) {
     count.journals++;
     count.events += events;
   }
@@ -176,7 +176,7 @@ function listed(
 ): ListedJob[] {
   const jobs: ListedJob[] = [];
   for (const job of entries(disk, logsFolder(root), 'logs', found)) {
-    if (NO_JOBS.has(job) || isOfSetups(job)) continue;
+    if (NO_JOBS.has(job) || isOfWorkshop(job)) continue;
     if (request.job !== undefined && job !== request.job) continue;
     const shown = `logs/${job}`;
     const kind = disk.stat(join(logsFolder(root), job))?.kind;

@@ -2,7 +2,8 @@
 import { join } from 'node:path';
 import { type Place, type Problem, problemFactory } from '../base/problem.js';
 import { checkLine } from '../unit/chain.js';
-import { type Evidence, type JournalEvent, textsNamed } from '../unit/events.js';
+import { daybookWrong } from '../unit/daybook.js';
+import { type Envelope, type Evidence, type JournalEvent, textsNamed } from '../unit/events.js';
 import { checkSignature, type SealedEvent, sealOver, unsealedEnd } from '../unit/sealing.js';
 import { workshopJournals } from './benchjournals.js';
 import { readChained } from './chained.js';
@@ -12,7 +13,7 @@ import { namedInText } from './hashed.js';
 import { type JobSeal, signedHash } from './jobseal.js';
 import { LARGEST_JOURNAL } from './journal.js';
 import { namesFolder, readName } from './names.js';
-import { evidenceFolder, SETUP_JOURNAL, sourcesFolder } from './paths.js';
+import { DAYBOOK, evidenceFolder, SETUP_JOURNAL, sourcesFolder } from './paths.js';
 import { setupEventWrong } from './readjournal.js';
 import type { JournalNow } from './register/heads.js';
 import type { Keys } from './register/keys.js';
@@ -283,15 +284,16 @@ export function jobSealProblems(
   return problems;
 }
 
-// The journals of set-ups, each checked against its own chain.
+// The journals of set-ups and the day book, each checked against its own chain.
 
-/** Its names under logs/: the journal, its lock, and torn ends set aside. */
-export const isOfSetups = (name: string): boolean => /^setups\.(jsonl(\.torn-\d+)?|lock.*)$/.test(name);
+/** Their names under logs/: the journal, its lock, and torn ends set aside. */
+export const isOfWorkshop = (name: string): boolean =>
+  /^(setups|daybook)\.(jsonl(\.torn-\d+)?|lock.*)$/.test(name);
 
 /** Hashes of their lines; what is wrong with a journal is said elsewhere. */
 function firstOffHashes(disk: Disk, root: string): ReadonlySet<string> {
   const hashes = new Set<string>();
-  for (const file of setupFiles(disk, root, []))
+  for (const file of filesOf('setups', disk, root, []))
     attempt(() => {
       const path = join(root, ...file.split('/'));
       const stat = disk.stat(path);
@@ -304,9 +306,9 @@ function firstOffHashes(disk: Disk, root: string): ReadonlySet<string> {
   return hashes;
 }
 
-function setupFiles(disk: Disk, root: string, found: Problem[]): readonly string[] {
+function filesOf(which: 'setups' | 'daybook', disk: Disk, root: string, found: Problem[]): readonly string[] {
   try {
-    return workshopJournals(disk, root, 'setups');
+    return workshopJournals(disk, root, which);
   } catch (error) {
     if (!isFileError(error)) throw error;
     found.push(
@@ -316,20 +318,25 @@ function setupFiles(disk: Disk, root: string, found: Problem[]): readonly string
         { file: 'benches' },
       ),
     );
-    return [SETUP_JOURNAL];
+    return [which === 'setups' ? SETUP_JOURNAL : DAYBOOK];
   }
 }
 
 /** Returns the number of events of each that is there. Adds what they name. */
-export function verifySetups(disk: Disk, root: string, named: NamedByJournals, found: Problem[]): number[] {
-  return setupFiles(disk, root, found).flatMap((file) => {
+export function verifyWorkshop(disk: Disk, root: string, named: NamedByJournals, found: Problem[]): number[] {
+  const checked = (file: string, wrongWith: typeof setupEventWrong): number[] => {
     const place = { file: join(root, ...file.split('/')), shown: file };
-    const read = readChained<JournalEvent>(disk, place, setupEventWrong, LARGEST_JOURNAL);
+    const read = readChained<Envelope>(disk, place, wrongWith, LARGEST_JOURNAL);
     if (!read) return [];
     found.push(...chainProblems(read.faults, file));
     for (const event of read.entries)
       for (const hash of textsNamed(event))
         if (!named.sources.has(hash)) named.sources.set(hash, { file, line: event.n });
     return read.faults.some(({ line }) => line === undefined) ? [] : [read.lines];
-  });
+  };
+  return [
+    ...filesOf('setups', disk, root, found).flatMap((file) => checked(file, setupEventWrong)),
+    // What cannot be listed was said with the set-ups.
+    ...filesOf('daybook', disk, root, []).flatMap((file) => checked(file, daybookWrong)),
+  ];
 }

@@ -16,6 +16,10 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     why: 'a damaged or very large archive',
     test: 'tests/commands/handedin.test.ts',
   },
+  'daybook.same-limits': {
+    why: 'somebody must stand for the limits first',
+    test: 'tests/commands/questions.test.ts',
+  },
   'init.name': { why: 'it is asked at a terminal', test: 'tests/commands/init.test.ts' },
   'bench.no-terminal': {
     why: 'the verb shows the board where there is no terminal',

@@ -33,7 +33,17 @@ const PAGES = {
   'a job in layers': htmlOf(
     collectionDocument(collectionView(inLayers, { asked: { job: 'pier-house' } }, layered)),
   ),
-  'a register': htmlOf(ledgerDocument(ledgerOf('nonconformities', inLayers), LEDGER_FACTS)),
+  'a register': htmlOf(
+    ledgerDocument(
+      ledgerOf('nonconformities', inLayers, {
+        entries: [],
+        named: (id) => data(id),
+        instruments: [],
+        limits: [],
+      }),
+      LEDGER_FACTS,
+    ),
+  ),
   'a finished unit': htmlOf(unitDocument(finished)),
   'an unfinished unit': htmlOf(unitDocument(unfinished)),
   'a job': htmlOf(

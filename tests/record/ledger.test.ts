@@ -3,7 +3,8 @@ import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { data } from '../../src/base/words.js';
 import { exceptionsOf } from '../../src/record/exceptions.js';
-import { LEDGERS, type LedgerName, ledgerOf } from '../../src/record/ledger.js';
+import { ledgerOf } from '../../src/record/ledger.js';
+import { type Books, LEDGERS, type LedgerName } from '../../src/record/ledgercolumns.js';
 import { ledgerCsv, ledgerDocument } from '../../src/record/ledgerdocument.js';
 import { textOf } from '../../src/record/text.js';
 import { recordView } from '../../src/record/view.js';
@@ -14,7 +15,9 @@ const done = recordView(FINISHED, SETOUT, context);
 const other = recordView(UNFINISHED, SETOUT, context);
 // The same unit twice stands for two that had the same trouble.
 const again = { ...done, unit: { ...done.unit, id: data('P09-1') } };
-const rowsOf = (name: LedgerName, records = [done, again]) => ledgerOf(name, records).rows;
+/** A shop without a day book, and with nothing but what the units say. */
+const NO_BOOKS: Books = { entries: [], named: (id) => data(id), instruments: [], limits: [] };
+const rowsOf = (name: LedgerName, records = [done, again]) => ledgerOf(name, records, NO_BOOKS).rows;
 const AS_THEY_ARE = { bom: false, separator: ',', decimal: '.' } as const;
 
 describe('of nonconformities', () => {
@@ -27,7 +30,7 @@ describe('of nonconformities', () => {
   });
   it('a first of its kind repeats nothing', () => {
     const rows = rowsOf('nonconformities', [done]);
-    const snag = rows.find(({ cells }) => cells.cause !== '');
+    const snag = rows.find(({ cells }) => cells.kind === 'Snags');
     expect(snag?.cells.cause).toBe(done.snags[0]!.cause);
     expect(snag?.cells.repeat).toBe('');
   });
@@ -73,23 +76,24 @@ it('of releases: finished units alone, each with the number of its record', () =
 });
 
 it('days bound a register, both included', () => {
-  const { rows } = ledgerOf('nonconformities', [done]);
+  const { rows } = ledgerOf('nonconformities', [done], NO_BOOKS);
   const day = rows[0]!.at.slice(0, 10);
-  const within = (from: string, to: string) => ledgerOf('nonconformities', [done], { from, to }).rows.length;
+  const within = (from: string, to: string) =>
+    ledgerOf('nonconformities', [done], NO_BOOKS, { from, to }).rows.length;
   expect(within(day, day)).toBe(rows.filter(({ at }) => at.startsWith(day)).length);
   expect(within('2001-01-01', '2001-01-02')).toBe(0);
 });
 
 describe('as a table for a spreadsheet', () => {
   it.each(LEDGERS)('%s is read back as it is', (name) => {
-    const ledger = ledgerOf(name, [done, again]);
+    const ledger = ledgerOf(name, [done, again], NO_BOOKS);
     const [head, ...rows] = parse(ledgerCsv(ledger, AS_THEY_ARE)) as string[][];
     expect(head!.at(-1)).toBe('at_utc');
     expect(rows).toHaveLength(ledger.rows.length);
     for (const row of rows) expect(row).toHaveLength(head!.length);
   });
   it('with a byte-order mark, semicolons and decimal commas, if wanted', () => {
-    const ledger = ledgerOf('lots', [done]);
+    const ledger = ledgerOf('lots', [done], NO_BOOKS);
     const bound = {
       ...ledger,
       rows: [{ at: '2026-03-04T09:00:00Z', cells: { lot: '12.5', by: 'A;B' } }],
@@ -101,14 +105,14 @@ describe('as a table for a spreadsheet', () => {
     expect(rows[1]).toContain('A;B');
   });
   it('no cell runs as a formula', () => {
-    const ledger = ledgerOf('lots', [done]);
+    const ledger = ledgerOf('lots', [done], NO_BOOKS);
     const bound = { ...ledger, rows: [{ at: '', cells: { lot: '=1+1' } }] } as unknown as typeof ledger;
     expect(ledgerCsv(bound, AS_THEY_ARE)).toContain("'=1+1");
   });
 });
 
 it.each(LEDGERS)('%s is a document with all its rows', (name) => {
-  const ledger = ledgerOf(name, [done, again]);
+  const ledger = ledgerOf(name, [done, again], NO_BOOKS);
   const facts = { made: done.made, workshop: done.workshop, units: 2, from: '2026-01-01' };
   const text = textOf(ledgerDocument(ledger, facts));
   expect(text).toContain('from 2026-01-01');

@@ -163,6 +163,17 @@ const KEY_DE: Translation<typeof KEY_SAYS> = {
   'pins-none': 'In shared/people.yaml steht keine PIN.',
   'pins-moved':
     '{ $n ->\n  [one] { $n } PIN steht\n *[other] { $n } PINs stehen\n} jetzt in { $file } und nicht mehr in shared/people.yaml. In Kopien dieser Datei stehen sie noch: wem sie gehören, soll eine neue wählen.',
+  'daybook-none': 'Das Tagebuch ist leer.',
+  'daybook-entry': '{ $mark }  { $day }  { $by }  { $says }',
+  'daybook-struck-out': '(gestrichen) { $line }',
+  'daybook-received':
+    'eingegangen { $on } von { $supplier }, Lieferschein { $note }: { $lots }; Zeugnis { $certificate }',
+  'daybook-sent': 'versandt { $on } an { $customer }, Lieferschein { $note }: { $units }',
+  'daybook-agreed': 'Mangel { $snag } von { $unit }: { $customer } stimmte zu, { $how }, { $on }',
+  'daybook-refused': 'Mangel { $snag } von { $unit }: { $customer } stimmte nicht zu, { $how }, { $on }',
+  'daybook-action': 'Korrekturmaßnahme vom { $on } gegen { $against }: { $what }',
+  'daybook-limits': 'steht für die Grenzwerte ein, wie sie sind: { $reason }',
+  'daybook-struck': 'streicht { $mark }: { $reason }',
 };
 
 const SQUARE_DE: Translation<typeof SQUARE_SAYS> = {

@@ -55,7 +55,9 @@ export function checkRegistered(
 /** What cannot be listed is said with the set-ups. */
 function ofTheWorkshop(disk: Disk, root: string): string[] {
   try {
-    return [...workshopJournals(disk, root, 'setups'), ...workshopJournals(disk, root, 'signoff')];
+    return (['setups', 'daybook', 'signoff'] as const).flatMap((which) =>
+      workshopJournals(disk, root, which),
+    );
   } catch (error) {
     if (!isFileError(error)) throw error;
     return [];
@@ -97,7 +99,7 @@ function lookedAt(
   const place = { file: join(root, ...file.split('/')), shown: file };
   const read = readChained<Pick<Envelope, 'n' | 'hash'>>(disk, place, () => undefined, LARGEST_JOURNAL);
   if (!read) return undefined;
-  if (!/(^|\/)setups\.jsonl$/.test(file)) problems.push(...chainProblems(read.faults, file));
+  if (!/(^|\/)(setups|daybook)\.jsonl$/.test(file)) problems.push(...chainProblems(read.faults, file));
   if (read.faults.some(({ kind }) => kind !== 'torn')) return 'broken';
   return { lines: read.lines, hashes: new Map(read.entries.map(({ n, hash }) => [n, hash])) };
 }

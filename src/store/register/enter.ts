@@ -8,7 +8,7 @@ import { type Disk, diskProblem, storeProblem } from '../disk.js';
 import { attempt } from '../files.js';
 import { listJournals } from '../journals.js';
 import { type BenchKey, publicKeys } from '../key.js';
-import { type JournalPlace, SETUP_JOURNAL, SIGNOFF_JOURNAL } from '../paths.js';
+import { DAYBOOK, type JournalPlace, SETUP_JOURNAL, SIGNOFF_JOURNAL } from '../paths.js';
 import { storeWords } from '../words.js';
 import { keepFirstKeyHere, keepHeadHere, knownHere } from './account.js';
 import { appendToRegister } from './append.js';
@@ -145,7 +145,7 @@ function headsNow(disk: Disk, root: string): Head[] {
       ...listJournals(disk, root, undefined, []).map(({ job, unit }) => `logs/${job}/${unit}.jsonl`),
     ),
   );
-  files.push(SETUP_JOURNAL, SIGNOFF_JOURNAL);
+  files.push(SETUP_JOURNAL, DAYBOOK, SIGNOFF_JOURNAL);
   attempt(() => files.push(...benchJournals(disk, root)));
   attempt(() => {
     const people = join(root, 'practice', 'people');

@@ -37,6 +37,7 @@ const OCCASIONS = [
   'set-up',
   'practice',
   'signed-off',
+  'daybook',
 ] as const;
 export type Occasion = (typeof OCCASIONS)[number];
 

@@ -1,0 +1,72 @@
+/** What registers are made of: every unit of the workshop, and what its day book and files say besides. */
+import { err, ok, type Problem, type Result } from '../base/problem.js';
+import { type Limit, parseLimits } from '../measure/limits.js';
+import { namer } from '../record/initials.js';
+import type { Books, LimitsText } from '../record/ledgercolumns.js';
+import { tellingOf } from '../record/telling.js';
+import { readDaybook } from '../store/daybook.js';
+import { realDisk } from '../store/disk.js';
+import { findIndex } from '../store/findindex.js';
+import { readSource } from '../store/hashed.js';
+import type { Workshop } from '../store/workshop.js';
+import { stillCounting } from '../unit/daybook.js';
+import { pinnedSources } from '../unit/events.js';
+import type { Made } from './documents.js';
+import { type LoadedUnit, loadUnit } from './unitload.js';
+
+/** All units, or those of a job; those that cannot be read are problems. */
+export function unitsOf(
+  workshop: Workshop,
+  job: string | undefined,
+  at: string,
+): { readonly units: readonly LoadedUnit[]; readonly problems: readonly Problem[] } {
+  const units: LoadedUnit[] = [];
+  const problems: Problem[] = [];
+  for (const name of findIndex(realDisk, workshop.root)) {
+    if (job !== undefined && name.job !== job) continue;
+    const unit = loadUnit(realDisk, workshop, name, at);
+    if (unit.ok) units.push(unit.value);
+    else problems.push(...unit.problems);
+  }
+  return { units, problems };
+}
+
+/** Fails if the day book, or a text of limits that something rests on, cannot be read. */
+export function booksOf(workshop: Workshop, units: readonly LoadedUnit[], made: Made): Result<Books> {
+  const read = readDaybook(realDisk, workshop.root);
+  if (!read.ok) return read;
+  const entries = stillCounting(read.value);
+  const used = new Map<string, { readonly name: string; readonly at: string }[]>();
+  for (const { job, unit, state } of units) {
+    const hash = pinnedSources(state.events)?.sources.limits;
+    const begun = state.events[0]?.at;
+    if (hash === undefined || begun === undefined) continue;
+    used.set(hash, [...(used.get(hash) ?? []), { name: `${job}/${unit}`, at: begun }]);
+  }
+  for (const entry of entries)
+    if (entry.kind === 'limits' && !used.has(entry.sources.limits)) used.set(entry.sources.limits, []);
+  const limits: LimitsText[] = [];
+  for (const [sha256, of] of used) {
+    const parsed = limitsKept(workshop, sha256);
+    if (!parsed.ok) return parsed;
+    limits.push({ sha256, limits: parsed.value, units: of });
+  }
+  const { say } = tellingOf(made);
+  return ok({
+    entries,
+    named: namer(workshop.rules.people, made.initials, say),
+    instruments: workshop.instruments,
+    limits,
+  });
+}
+
+function limitsKept(workshop: Workshop, sha256: string): Result<readonly Limit[]> {
+  const text = readSource(realDisk, workshop.root, sha256);
+  if (!text.ok) return text;
+  const parsed = parseLimits({ file: `logs/sources/${sha256}`, text: text.value });
+  return parsed.ok ? ok(parsed.value.limits) : err(...parsed.problems);
+}
+
+/** ISO 8601, and a day that there is. */
+export const isDay = (text: string): boolean =>
+  /^\d{4}-\d\d-\d\d$/.test(text) && new Date(`${text}T00:00:00Z`).toJSON()?.slice(0, 10) === text;

@@ -1,0 +1,267 @@
+/** `daybook`: what belongs to no one unit: deliveries, a customer's word on a snag, corrective actions, why a limit changed. */
+import { err, ok, type Problem, problemFactory, problemTold, type Result } from '../base/problem.js';
+import { sanitize } from '../base/text.js';
+import { localDay } from '../base/wallclock.js';
+import { data, type Spoken } from '../base/words.js';
+import { exceptionsOf } from '../record/exceptions.js';
+import { causeOf } from '../record/ledger.js';
+import { RECORD_MESSAGES } from '../record/messages.js';
+import { appendDaybook, readDaybook } from '../store/daybook.js';
+import { realDisk } from '../store/disk.js';
+import { pinSources } from '../store/hashed.js';
+import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { sha256 } from '../unit/chain.js';
+import { type DaybookBody, type DaybookEntry, type DaybookKind, stillCounting } from '../unit/daybook.js';
+import { ALONE, RELEASES } from '../unit/people.js';
+import type { Level } from '../unit/types.js';
+import { isDay, unitsOf } from './books.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
+import { byTheClock, madeNow, ofUnits } from './documents.js';
+import { HELP } from './help.js';
+import { asJson, EXIT, fail, type Io, readOptions, saying, usageOf } from './io.js';
+import { loadUnit, named, type UnitName } from './unitload.js';
+import { vouchedFor } from './vouched.js';
+import { KEY_SAYS } from './words/keys.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
+const raiseRecord = problemFactory(RECORD_MESSAGES);
+
+const OPTIONS = {
+  by: { type: 'string' },
+  on: { type: 'string' },
+  supplier: { type: 'string' },
+  customer: { type: 'string' },
+  note: { type: 'string' },
+  lot: { type: 'string', multiple: true },
+  certificate: { type: 'string' },
+  snag: { type: 'string' },
+  how: { type: 'string' },
+  refused: { type: 'boolean' },
+  against: { type: 'string' },
+  what: { type: 'string' },
+  reason: { type: 'string' },
+  json: { type: 'boolean' },
+} as const;
+
+interface Values {
+  readonly [option: string]: string | boolean | string[] | undefined;
+}
+
+/** What each kind of entry needs, and from which level on somebody may write it. */
+const KINDS: Readonly<
+  Record<string, { readonly needs: readonly string[]; readonly words: number; readonly level: Level }>
+> = {
+  received: { needs: ['supplier', 'note', 'lot'], words: 0, level: ALONE },
+  sent: { needs: ['customer', 'note'], words: 500, level: ALONE },
+  agreed: { needs: ['snag', 'customer', 'how'], words: 1, level: RELEASES },
+  action: { needs: ['against', 'what'], words: 0, level: RELEASES },
+  limits: { needs: ['reason'], words: 0, level: RELEASES },
+  strike: { needs: ['reason'], words: 1, level: RELEASES },
+};
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(args, io, HELP.daybook, OPTIONS, { most: 501 });
+  if (typeof read === 'number') return read;
+  const values: Values = read.values;
+  const [word, ...names] = read.positionals;
+  const opened = openWorkshop(io.workshop, realDisk, { back: true });
+  if (!opened.ok) return fail(io, opened.problems);
+  const workshop = opened.value;
+  const kept = readDaybook(realDisk, workshop.root);
+  if (!kept.ok) return fail(io, kept.problems);
+  if (word === undefined) return show(kept.value, workshop, values.json === true, io);
+  const kind = KINDS[word];
+  if (!kind)
+    return fail(io, [raise('command.usage/daybook', { word, usage: usageOf(HELP.daybook) })], EXIT.badInput);
+  const wanting = [...kind.needs, 'by'].find(
+    (need) => values[need] === undefined || String(values[need]).trim() === '',
+  );
+  if (wanting !== undefined || names.length > kind.words || (kind.words > 0 && names.length === 0))
+    return fail(
+      io,
+      [
+        raise('command.usage/daybook-needs', {
+          word,
+          needs: [...kind.needs, 'by'].map((need) => `--${need}`),
+          usage: usageOf(HELP.daybook),
+        }),
+      ],
+      EXIT.badInput,
+    );
+  const at = new Date().toISOString();
+  const on = typeof values.on === 'string' ? values.on : localDay(at, workshop.zone);
+  if (!isDay(on)) return fail(io, [raiseRecord('record.option/date', { name: 'on', name2: on })]);
+  const body = bodyOf(word, names, values, on, workshop, kept.value);
+  if (!body.ok) return fail(io, body.problems);
+  const vouched = await vouchedFor(io, workshop, String(values.by), kind.level);
+  if (!vouched.ok) {
+    const isNobody = vouched.problems[0]?.id === 'person.unknown';
+    return fail(io, vouched.problems, isNobody ? EXIT.badInput : EXIT.doesNotHold);
+  }
+  if (body.value.kind === 'limits')
+    pinSources(realDisk, workshop.root, { limits: workshop.sources.limits.text });
+  const bench = process.env.PINCHROD_BENCH ?? workshop.bench;
+  const wrote = appendDaybook(realDisk, workshop.root, body.value, { by: vouched.value.id, at, bench });
+  if (!wrote.ok) return fail(io, wrote.problems);
+  for (const trouble of wrote.warnings) io.err(problemTold(trouble, io.reader?.tell));
+  return show(wrote.value, workshop, values.json === true, io);
+}
+
+function bodyOf(
+  word: string,
+  names: readonly string[],
+  values: Values,
+  on: string,
+  workshop: Workshop,
+  entries: readonly DaybookEntry[],
+): Result<DaybookBody> {
+  const text = (option: string): string => String(values[option] ?? '').trim();
+  switch (word) {
+    case 'received': {
+      const certificate = text('certificate');
+      return ok({
+        kind: 'received',
+        supplier: text('supplier'),
+        note: text('note'),
+        on,
+        lots: values.lot as string[],
+        ...(certificate === '' ? {} : { certificate }),
+      });
+    }
+    case 'sent': {
+      const units = unitsNamed(names, workshop);
+      return units.ok
+        ? ok({ kind: 'sent', customer: text('customer'), note: text('note'), on, units: units.value })
+        : units;
+    }
+    case 'agreed': {
+      const unit = unitsNamed(names, workshop);
+      if (!unit.ok) return unit;
+      const snag = Number(text('snag'));
+      const [of] = unit.value;
+      if (unit.value.length !== 1 || !hasSnag(workshop, of!, snag))
+        return err(raise('daybook.snag', { unit: names.join(' '), snag: text('snag') }));
+      return ok({
+        kind: 'agreed',
+        unit: of!,
+        snag,
+        agrees: values.refused !== true,
+        customer: text('customer'),
+        how: text('how'),
+        on,
+      });
+    }
+    case 'action': {
+      const against = text('against');
+      const known = causesKnown(workshop);
+      if (!known.ok) return known;
+      if (!known.value.includes(against))
+        return err(
+          raise('daybook.against', {
+            against,
+            known: known.value.length === 0 ? '-' : known.value.join('; '),
+          }),
+        );
+      return ok({ kind: 'action', against, what: text('what'), on });
+    }
+    case 'limits': {
+      const limits = sha256(workshop.sources.limits.text);
+      const last = stillCounting(entries).findLast((entry) => entry.kind === 'limits');
+      if (last?.kind === 'limits' && last.sources.limits === limits)
+        return err(raise('daybook.same-limits', {}));
+      return ok({ kind: 'limits', sources: { limits }, reason: text('reason') });
+    }
+    default: {
+      const [mark = ''] = names;
+      const found = stillCounting(entries).filter(
+        ({ hash }) => mark.length >= MARK && hash.startsWith(mark.toLowerCase()),
+      );
+      return found.length === 1
+        ? ok({ kind: 'struck', of: found[0]!.hash, reason: text('reason') })
+        : err(raise('daybook.entry', { mark }));
+    }
+  }
+}
+
+/** So many digits of an entry's hash name it. */
+const MARK = 8;
+
+/** Units and whole jobs. */
+function unitsNamed(names: readonly string[], workshop: Workshop): Result<UnitName[]> {
+  const units: UnitName[] = [];
+  const problems: Problem[] = [];
+  for (const name of names) {
+    const found = named(name, workshop, realDisk);
+    if (!found.ok) problems.push(...found.problems);
+    else units.push(...(found.value.kind === 'unit' ? [found.value.name] : found.value.units));
+  }
+  return problems.length > 0 ? err(...problems) : ok(units.map(({ job, unit }) => ({ job, unit })));
+}
+
+function hasSnag(workshop: Workshop, name: UnitName, snag: number): boolean {
+  const unit = loadUnit(realDisk, workshop, name, new Date().toISOString());
+  return unit.ok && unit.value.state.snags.some(({ raised }) => raised.n === snag);
+}
+
+/** Causes, and checks without their light, of all nonconformities so far. */
+function causesKnown(workshop: Workshop): Result<readonly string[]> {
+  const made = madeNow(workshop, false);
+  const { units, problems } = unitsOf(workshop, undefined, made.at);
+  if (problems.length > 0) return err(...problems);
+  const { records } = ofUnits(workshop, units, byTheClock(workshop, units, made, 'html'), { asked: {} });
+  const causes = new Set(records.flatMap((view) => exceptionsOf(view).map(causeOf)));
+  return ok([...causes].filter((cause) => cause !== '').sort());
+}
+
+function show(entries: readonly DaybookEntry[], workshop: Workshop, json: boolean, io: Io): number {
+  if (json) {
+    io.out(asJson({ entries }, 2));
+    return EXIT.done;
+  }
+  const say = saying(io, KEY_SAYS);
+  if (entries.length === 0) io.out(say('daybook-none'));
+  const counting = new Set(stillCounting(entries).map(({ hash }) => hash));
+  for (const entry of entries) {
+    const line = say('daybook-entry', {
+      mark: entry.hash.slice(0, MARK),
+      day: localDay(entry.at, workshop.zone),
+      by: sanitize(entry.by),
+      says: SAYS[entry.kind](entry as never, say),
+    });
+    io.out(counting.has(entry.hash) || entry.kind === 'struck' ? line : say('daybook-struck-out', { line }));
+  }
+  return EXIT.done;
+}
+
+type Told = ReturnType<typeof saying<typeof KEY_SAYS>>;
+const units = (names: readonly UnitName[]): Spoken =>
+  sanitize(names.map(({ job, unit }) => `${job}/${unit}`).join(', '));
+
+/** One sentence for each kind of entry. */
+const SAYS: {
+  readonly [K in DaybookKind]: (entry: Extract<DaybookEntry, { kind: K }>, say: Told) => Spoken;
+} = {
+  received: ({ supplier, note, on, lots, certificate }, say) =>
+    say('daybook-received', {
+      supplier: sanitize(supplier),
+      note: sanitize(note),
+      on,
+      lots: lots.map(sanitize),
+      certificate: certificate === undefined ? data('-') : sanitize(certificate),
+    }),
+  sent: ({ customer, note, on, units: of }, say) =>
+    say('daybook-sent', { customer: sanitize(customer), note: sanitize(note), on, units: units(of) }),
+  agreed: ({ unit, snag, agrees, customer, how, on }, say) =>
+    say(agrees ? 'daybook-agreed' : 'daybook-refused', {
+      unit: units([unit]),
+      snag,
+      customer: sanitize(customer),
+      how: sanitize(how),
+      on,
+    }),
+  action: ({ against, what, on }, say) =>
+    say('daybook-action', { against: sanitize(against), what: sanitize(what), on }),
+  limits: ({ reason }, say) => say('daybook-limits', { reason: sanitize(reason) }),
+  struck: ({ of, reason }, say) =>
+    say('daybook-struck', { mark: of.slice(0, MARK), reason: sanitize(reason) }),
+};
