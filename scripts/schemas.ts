@@ -5,6 +5,7 @@ import { instrumentsSchema } from '../src/measure/instruments.js';
 import { limitsSchema } from '../src/measure/limits.js';
 import { procedureSchema } from '../src/procedure/schema.js';
 import { translationSchema } from '../src/procedure/translation.js';
+import { credentialContext } from '../src/record/credential.js';
 import { collectionJsonSchema, recordJsonSchema } from '../src/record/schema.js';
 import { peopleSchema, workshopSchema } from '../src/store/company.js';
 import { setupsSchema } from '../src/store/setups.js';
@@ -37,6 +38,7 @@ export function schemaFiles(read: Read): Record<string, string> {
     'event.json': eventJsonSchema(),
     'record.json': recordJsonSchema(),
     'collection.json': collectionJsonSchema(),
+    'credential-context.json': credentialContext(),
   };
   return Object.fromEntries(
     Object.entries(files).map(([name, schema]) => [name, `${JSON.stringify(schema, null, 1)}\n`]),

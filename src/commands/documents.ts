@@ -244,6 +244,29 @@ export const endingOf = (file: string | undefined): string =>
     .slice(1)
     .toLowerCase();
 
+/** Formats that file endings are of, where they are of one. */
+const ENDINGS: Readonly<Record<string, Format>> = {
+  txt: 'text',
+  htm: 'html',
+  html: 'html',
+  json: 'json',
+  csv: 'csv',
+  pdf: 'pdf',
+};
+
+/** The format asked for by name or by the file's ending; text if by neither. They must agree where both say one. */
+export function formatOf(
+  named: string | undefined,
+  file: string | undefined,
+  formats: readonly Format[],
+): Format | Problem {
+  const ending = endingOf(file);
+  const asked = named ?? ENDINGS[ending] ?? ending;
+  const format = formats.find((each) => each === (asked || 'text'));
+  if (!format) return noFormat(asked, named === undefined, formats);
+  return (ENDINGS[ending] ?? format) === format ? format : raise('record.option/ending', { format, ending });
+}
+
 /** The problem for an unknown format, given by name or by file extension. */
 export const noFormat = (asked: string, byEnding: boolean, formats: readonly string[]): Problem =>
   byEnding
@@ -264,6 +287,8 @@ export function writeDocument(
   const folder = dirname(path);
   if (disk.stat(folder)?.kind !== 'folder')
     return err(raise('record.out-folder', { value: relative('.', folder) || folder }));
+  if (disk.stat(path)?.kind === 'folder')
+    return err(raise('record.out-folder/is', { value: relative('.', path) || path }));
   writeWhole(disk, path, typeof content === 'string' ? Buffer.from(content, 'utf8') : Buffer.from(content));
   return ok(path);
 }

@@ -54,14 +54,16 @@ Beispiel: pinchrod lint procedures/casement.yaml
 Rückgabewerte: 0 alles stimmt, 1 die Auftragsprüfung lehnt ein Fenster ab oder eine Datei ist bedenklich, 2 eine Datei ist
 nicht zu gebrauchen.`,
 
-  record: `pinchrod record [UNIT | JOB] [--format text|html|json|csv|pdf] [--out FILE] [--annex] [--initials] [--declaration]
-       [--since DATE] [--until DATE] [--job JOB] [--snagged] [--paper a4|letter] [--schema]
+  record: `pinchrod record [UNIT | JOB] [--format text|html|json|csv|pdf] [--out FILE] [--annex] [--initials]
+       [--declaration | --credential] [--since DATE] [--until DATE] [--job JOB] [--snagged] [--paper a4|letter] [--schema]
 
 Das Qualitätsprotokoll eines Fensters oder eines ganzen Auftrags: auf der ersten Seite, ob es in Ordnung ist, wer es freigegeben
 hat und was nicht gleich in Ordnung war; dann die Ausnahmen mit Gründen, die Messwerte, Zeichnungen, was bestand, Material und
 Personen. --annex fügt jede Antwort mit ihrer Zeile im Journal an; JSON hat sie immer. Ohne Namen jedes Fenster, an dem von
 --since bis --until gearbeitet wurde (beide Tage eingeschlossen). --snagged nimmt nur Fenster mit einem Mangel. --initials setzt
 Kürzel an die Stelle der Namen. --declaration gibt stattdessen das Blatt mit den Angaben nach EN 14351-1 (Text, HTML oder PDF).
+--credential unterschreibt das Protokoll eines freigegebenen Fensters mit dem Schlüssel dieser Werkbank als W3C Verifiable
+Credential: Wer das did:key des Schlüssels hat, prüft es ohne dieses Programm und ohne diese Dateien (logs/README.md).
 --schema zeigt das Schema des JSON-Formats. Ohne --format gilt die Endung von --out; sonst Text.
 
 Beispiele:

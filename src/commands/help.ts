@@ -46,15 +46,17 @@ and checks each unit of a job gets; --words how many of the program's own texts 
 Example: pinchrod lint procedures/casement.yaml
 Exit codes: 0 nothing is wrong, 1 a unit is refused by its order check or a file is unwise, 2 a file cannot be used.`,
 
-  record: `pinchrod record [UNIT | JOB] [--format text|html|json|csv|pdf] [--out FILE] [--annex] [--initials] [--declaration]
-       [--since DATE] [--until DATE] [--job JOB] [--snagged] [--paper a4|letter] [--schema]
+  record: `pinchrod record [UNIT | JOB] [--format text|html|json|csv|pdf] [--out FILE] [--annex] [--initials]
+       [--declaration | --credential] [--since DATE] [--until DATE] [--job JOB] [--snagged] [--paper a4|letter] [--schema]
 
 The quality record of a unit or of a whole job: on page one whether it is right, by whom it was released and what was not right
 at once; then the exceptions with their reasons, the measured values, drawings, what passed, materials and people. --annex adds
 every answer with its line of the journal; JSON has it always. Without a name, every unit that was worked on from --since to
 --until (dates, both included). --snagged keeps only units with a snag. --initials puts initials in place of people's names.
---declaration gives the sheet of particulars under EN 14351-1 instead (text, HTML or PDF). --schema prints the JSON format's
-schema. Without --format, by the ending of --out; else text.
+--declaration gives the sheet of particulars under EN 14351-1 instead (text, HTML or PDF). --credential
+signs the record of a released unit with this bench's key as a W3C Verifiable Credential: who has the key's did:key can check it
+without this program and without these files (logs/README.md). --schema prints the JSON format's schema. Without
+--format, by the ending of --out; else text.
 
 Examples:
   pinchrod record P02-1

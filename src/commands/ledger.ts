@@ -19,11 +19,10 @@ import { tellLost } from './catalogue.js';
 import {
   byTheClock,
   documentAssets,
-  endingOf,
   FORMATS,
   type Format,
+  formatOf,
   madeNow,
-  noFormat,
   ofUnits,
   writeDocument,
 } from './documents.js';
@@ -104,10 +103,10 @@ function wishOf(name: string, values: Values): Wish | Problem {
   const option = (key: keyof Values) => values[key] as string | undefined;
   const ledger = LEDGERS.find((each) => each === name.toLowerCase());
   if (!ledger) return raise('record.ledger', { name, known: [...LEDGERS] });
-  const ending = endingOf(option('out'));
-  const asked = option('format') ?? { txt: 'text', htm: 'html' }[ending] ?? ending;
-  const format = FORMATS.find((each) => each === (asked || 'text'));
-  if (!format) return noFormat(asked, option('format') === undefined, FORMATS);
+  const format = formatOf(option('format'), option('out'), FORMATS);
+  if (typeof format !== 'string') return format;
+  const ofCsv = (['separator', 'decimal', 'bom'] as const).find((key) => values[key] !== undefined);
+  if (ofCsv !== undefined && format !== 'csv') return raise('record.option/csv', { name: ofCsv });
   if (format === 'pdf' && option('out') === undefined) return raise('record.needs-out/pdf');
   for (const key of ['from', 'to'] as const)
     if (option(key) !== undefined && !isDay(option(key)!))

@@ -14,11 +14,10 @@ import {
   byTheClock,
   type Drawable,
   drawn,
-  endingOf,
   FORMATS,
   type Format,
+  formatOf,
   madeNow,
-  noFormat,
   ofUnit,
   ofUnits,
   writeDocument,
@@ -34,6 +33,7 @@ const OPTIONS = {
   out: { type: 'string' },
   initials: { type: 'boolean' },
   declaration: { type: 'boolean' },
+  credential: { type: 'boolean' },
   annex: { type: 'boolean' },
   paper: { type: 'string' },
   since: { type: 'string' },
@@ -49,6 +49,7 @@ interface Wish {
   readonly out: string | undefined;
   readonly initials: boolean;
   readonly declaration: boolean;
+  readonly credential: boolean;
   readonly annex: boolean;
   readonly paper: 'letter' | undefined;
   readonly since: string | undefined;
@@ -73,10 +74,12 @@ function wishOf(
   word: string | undefined,
 ): Wish | Problem {
   const option = (name: 'out' | 'since' | 'until' | 'job' | 'paper') => values[name] as string | undefined;
-  const ending = endingOf(option('out'));
-  const asked = (values.format as string | undefined) ?? { txt: 'text', htm: 'html' }[ending] ?? ending;
-  const format = FORMATS.find((each) => each === (asked || 'text'));
-  if (!format) return noFormat(asked, values.format === undefined, FORMATS);
+  const format = formatOf(
+    (values.format as string | undefined) ?? (values.credential === true ? 'json' : undefined),
+    option('out'),
+    FORMATS,
+  );
+  if (typeof format !== 'string') return format;
   for (const name of ['since', 'until'] as const)
     if (option(name) !== undefined && !/^\d{4}-\d\d-\d\d$/.test(option(name)!))
       return raise('record.option/date', { name, name2: option(name)! });
@@ -86,9 +89,14 @@ function wishOf(
   const paper = option('paper')?.toLowerCase();
   if (paper !== undefined && paper !== 'a4' && paper !== 'letter')
     return raise('record.option/paper', { paper });
+  const period = option('since') ?? option('until') ?? option('job') ?? values.snagged;
+  if (
+    values.credential === true &&
+    (format !== 'json' || values.declaration === true || word === undefined || period !== undefined)
+  )
+    return raise('record.option/credential');
   if (values.declaration === true && (format === 'csv' || format === 'json'))
     return raise('record.option/declaration', { format });
-  const period = option('since') ?? option('until') ?? option('job') ?? values.snagged;
   if (word === undefined && period === undefined) return raise('record.option/unit');
   return {
     word,
@@ -96,6 +104,7 @@ function wishOf(
     out: option('out'),
     initials: values.initials === true,
     declaration: values.declaration === true,
+    credential: values.credential === true,
     annex: values.annex === true,
     paper: paper === 'letter' ? paper : undefined,
     since: option('since'),
@@ -116,7 +125,7 @@ async function produce(workshop: Workshop, options: Wish, io: Io): Promise<numbe
   if (options.word === undefined && options.job === undefined) {
     const chosen = loaded(workshop, found(workshop, asked), at);
     return chosen.ok
-      ? write(options, io, ofUnits(workshop, chosen.value, told(chosen.value), { asked }))
+      ? write(workshop, options, io, ofUnits(workshop, chosen.value, told(chosen.value), { asked }))
       : said(io, chosen.problems);
   }
   const one = named(options.word ?? options.job!, workshop, realDisk);
@@ -130,6 +139,7 @@ async function produce(workshop: Workshop, options: Wish, io: Io): Promise<numbe
     if (options.declaration && product !== undefined)
       return said(io, [raise('record.no-declaration', { unit: unit.value.unit, product })]);
     return write(
+      workshop,
       options,
       io,
       ofUnit(workshop, unit.value, told([unit.value]), options.declaration ? 'particulars' : 'unit'),
@@ -151,6 +161,7 @@ async function produce(workshop: Workshop, options: Wish, io: Io): Promise<numbe
   ];
   const notBegun = [...new Set(ordered)].filter((unit) => !all.has(unit));
   return write(
+    workshop,
     options,
     io,
     ofUnits(workshop, chosen.value, told(chosen.value), { asked: { ...asked, job }, notBegun }),
@@ -181,10 +192,21 @@ function loaded(workshop: Workshop, names: readonly UnitName[], at: string): Res
   return problems.length > 0 ? err(...problems) : ok(units);
 }
 
-async function write(options: Wish, io: Io, drawable: Drawable): Promise<number> {
+/** Loaded when it is wanted. */
+async function credentialOfUnit(
+  workshop: Workshop,
+  { records: [view, ...more] }: Drawable,
+): Promise<Result<string>> {
+  if (!view || more.length > 0) return err(raise('record.option/credential'));
+  return (await import('./credential.js')).credentialText(workshop, view);
+}
+
+async function write(workshop: Workshop, options: Wish, io: Io, drawable: Drawable): Promise<number> {
   if (options.format === 'pdf' && options.out === undefined) return said(io, [raise('record.needs-out/pdf')]);
   const lost = new Set<string>();
-  const content = await drawn(options.format, drawable, lost);
+  const credential = options.credential ? await credentialOfUnit(workshop, drawable) : undefined;
+  if (credential && !credential.ok) return said(io, credential.problems);
+  const content = credential?.value ?? (await drawn(options.format, drawable, lost));
   if (options.out === undefined) {
     io.out(data(String(content).trimEnd()));
     return EXIT.done;

@@ -120,8 +120,10 @@ async function verifyFile(
       const told = problemTold(problem, tellOf(io));
       io.out(VERIFY_NOTES.has(problem.id) ? say('verify-note', { problem: told }) : told);
     }
+    const unknown = problems.some(({ id }) => id === 'verify.document-unknown');
     const covered = of.length === 0 ? say('verify-no-record') : new Several(of);
-    io.out(say(holds ? 'verify-holds' : 'verify-differs', { file: sanitize(file), of: covered }));
+    if (unknown) io.out(say('verify-not-checked', { file: sanitize(file) }));
+    else io.out(say(holds ? 'verify-holds' : 'verify-differs', { file: sanitize(file), of: covered }));
   }
   return holds ? EXIT.done : EXIT.doesNotHold;
 }

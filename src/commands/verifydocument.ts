@@ -5,6 +5,7 @@ import { sanitize } from '../base/text.js';
 import { isZone, zoneOver, zoneText } from '../base/wallclock.js';
 import { type Message, messagesOf } from '../base/words.js';
 import { peopleIn, type Told } from '../record/basis.js';
+import { type Credential, readCredential } from '../record/credential.js';
 import { CSV_COLUMNS, registersInRow } from '../record/csv.js';
 import { asQuoted, differs as differ, pdfDifference } from '../record/pdfdiffer.js';
 import { collectionProofOf, factsHash, type Proof, proofOf, readProof } from '../record/proof.js';
@@ -25,6 +26,7 @@ import type { JournalEvent } from '../unit/events.js';
 import { answersTo, summaryOf } from '../unit/summary.js';
 import { type Drawable, drawn, type Format, type Made, ofUnit, ofUnits, programName } from './documents.js';
 import { countedFor, type LoadedUnit, loadUnit } from './unitload.js';
+import { credentialProblems } from './verifycredential.js';
 import { VERIFY_SAYS } from './words/verify.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
@@ -58,6 +60,7 @@ export async function verifyDocument(
   if (proof.sheet === 'units') problems.push(...chosenProblems(workshop, proof, file));
   problems.push(...registerProblems(workshop, registers, proof.registers as RegistersThen | undefined, file));
   problems.push(...zoneProblems(proof, file));
+  if (given.credential) problems.push(...credentialProblems(workshop, given.credential, file));
   const { language } = proof;
   if (language !== undefined && language !== DOCUMENT_LANGUAGE)
     problems.push(
@@ -464,6 +467,8 @@ interface HandedIn {
   readonly proofText?: string | undefined;
   /** The parsed JSON, or a spreadsheet's rows. */
   readonly data?: unknown;
+  /** In which the record stands. */
+  readonly credential?: Credential;
 }
 
 /** Undefined if it is not a document from this program. */
@@ -495,6 +500,11 @@ function json(text: string): HandedIn | undefined {
     data = JSON.parse(text);
   } catch {
     return undefined;
+  }
+  const credential = readCredential(data);
+  if (credential) {
+    const { record } = credential.credentialSubject;
+    return { format: 'json', proof: proofOf(record), data: record, credential };
   }
   const one = recordSchema.safeParse(data);
   if (one.success) return { format: 'json', proof: proofOf(one.data), data };

@@ -48,6 +48,20 @@ export const RECORD_GERMAN: Translation<typeof RECORD_MESSAGES> = {
   'record.option/dpi.todo': '150 bis 1200 nehmen.',
   'record.label-room': 'Das Etikett { $label } hat keinen Platz für: { $left }.',
   'record.label-room.todo': 'Ein größeres Etikett nehmen (--stock), falls es gebraucht wird.',
+  'record.option/credential': 'Ein Credential ist JSON und von einem Fenster.',
+  'record.option/credential.todo':
+    'Ein Fenster nennen, und --format json oder eine Datei, die auf .json endet.',
+  'record.credential': '{ $unit } ist nicht freigegeben.',
+  'record.credential.todo': 'Erst freigeben: ein Credential sagt, dass das Fenster in Ordnung ist.',
+  'record.credential/key': '{ $bench } hat keinen Schlüssel zum Unterschreiben.',
+  'record.credential/key.todo': 'pinchrod key new',
   'record.out-folder': 'Den Ordner { $value } gibt es nicht.',
+  'record.out-folder/is': '{ $value } ist ein Ordner.',
+  'record.out-folder/is.todo': 'Eine Datei darin nennen.',
+  'record.option/ending':
+    '--format { $format } und eine Datei, die auf .{ $ending } endet, passen nicht zusammen.',
+  'record.option/ending.todo': '--format weglassen oder der Datei die Endung ihres Formats geben.',
+  'record.option/csv': '--{ $name } gilt nur für CSV.',
+  'record.option/csv.todo': '--format csv dazunehmen oder es weglassen.',
   'record.out-folder.todo': 'Erst den Ordner anlegen oder den Pfad berichtigen.',
 };

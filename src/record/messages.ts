@@ -77,6 +77,14 @@ export const RECORD_MESSAGES = {
     separator: '|',
   }),
   'record.option/separator.todo': wayOut('Use comma, semicolon or tab.'),
+  'record.option/ending': word(
+    '--format { $format } and a file that ends in .{ $ending } do not agree.',
+    'as record.option',
+    { format: 'pdf', ending: 'csv' },
+  ),
+  'record.option/ending.todo': wayOut('Leave out --format, or give the file the ending of its format.'),
+  'record.option/csv': word('--{ $name } is for CSV alone.', 'as record.option', { name: 'bom' }),
+  'record.option/csv.todo': wayOut('Add --format csv, or leave it out.'),
   'record.option/decimal': word('--decimal "{ $decimal }" is not known.', 'as record.option', {
     decimal: ':',
   }),
@@ -99,10 +107,24 @@ export const RECORD_MESSAGES = {
     { label: 'P02-1', left: 'the reference' },
   ),
   'record.label-room.todo': wayOut('Use a larger label (--stock), if it is wanted.'),
+  'record.option/credential': word('A credential is JSON, and of one unit.', 'as record.option'),
+  'record.option/credential.todo': wayOut('Name one unit, and --format json or a file that ends in .json.'),
+  'record.credential': word(
+    '{ $unit } is not released.',
+    'a credential is wanted of a unit that is not released, or by a bench that cannot sign',
+    { unit: 'P02-1' },
+  ),
+  'record.credential.todo': wayOut('Release it first: a credential says that the unit is right.'),
+  'record.credential/key': word('{ $bench } has no key to sign with.', 'as record.credential', {
+    bench: 'bench-1',
+  }),
+  'record.credential/key.todo': wayOut('pinchrod key new'),
   'record.out-folder': word(
     'There is no folder { $value }.',
     'a document is to be written into a folder that is not there',
     { value: 'work' },
   ),
   'record.out-folder.todo': wayOut('Make the folder first, or mend the path.'),
+  'record.out-folder/is': word('{ $value } is a folder.', 'as record.out-folder', { value: 'work' }),
+  'record.out-folder/is.todo': wayOut('Name a file in it.'),
 } as const;

@@ -391,7 +391,22 @@ export const VERIFY_MESSAGES = {
     'It is no record of units as this version writes it.',
     'a file is no document that can be checked: records and sheets of particulars as this version writes them can',
   ),
-  'verify.document-unknown.todo': wayOut('Give the file as pinchrod record wrote it.'),
+  'verify.document-unknown.todo': wayOut(
+    'Give the file as pinchrod record wrote it. A register cannot be checked: have it made anew, and compare.',
+  ),
+  'verify.credential': word(
+    'It is issued by { $issuer }, whose key does not count here.',
+    'a credential is not issued by a key of this workshop, is changed, or does not say what its own record says',
+    { issuer: 'did:key:z6Mk' },
+  ),
+  'verify.credential.todo': wayOut('Ask whoever handed it over for another copy.'),
+  'verify.credential/signature': word(
+    'Its signature does not hold: something in it was changed.',
+    'as verify.credential',
+  ),
+  'verify.credential/signature.todo': wayOut('Ask whoever handed it over for another copy.'),
+  'verify.credential/words': word('It does not say what its own record says.', 'as verify.credential'),
+  'verify.credential/words.todo': wayOut('Ask whoever handed it over for another copy.'),
   'verify.archive': word(
     '{ $fault }',
     'an archive cannot be read, has names that lead elsewhere or too much in it, or is not what its manifest says',

@@ -20,6 +20,10 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     why: 'somebody must stand for the limits first',
     test: 'tests/commands/questions.test.ts',
   },
+  'verify.credential': {
+    why: 'it takes a unit that is released and signed',
+    test: 'tests/record/credential.test.ts',
+  },
   'init.name': { why: 'it is asked at a terminal', test: 'tests/commands/init.test.ts' },
   'bench.no-terminal': {
     why: 'the verb shows the board where there is no terminal',

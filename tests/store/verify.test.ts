@@ -59,6 +59,7 @@ type OfRegisters =
   | 'verify.branched'
   | 'verify.no-register'
   | 'verify.not-entered'
+  | 'verify.credential'
   | 'verify.key-begun-anew'
   | 'verify.signature-missing'
   | 'verify.key-not-introduced'

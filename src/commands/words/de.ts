@@ -295,6 +295,7 @@ const SHOP_DE: Translation<typeof SHOP_SAYS> = {
 const VERIFY_DE: Translation<typeof VERIFY_SAYS> = {
   'verify-note': 'Hinweis: { $problem }',
   'verify-holds': '{ $file }: { $of }: stimmt mit dem Journal überein.',
+  'verify-not-checked': '{ $file }: nicht geprüft: das ist kein Protokoll.',
   'verify-differs': '{ $file }: { $of }: stimmt nicht mit dem Journal überein.',
   'verify-of': '{ $unit } aus { $job }, { $n } { $n ->\n  [one] Zeile\n *[other] Zeilen\n}',
   'verify-of-unsure': '{ $unit } aus { $job }',

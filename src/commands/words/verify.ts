@@ -15,6 +15,9 @@ export const VERIFY_SAYS = {
     file: 'P02-1.pdf',
     of: 'P02-1 of pier-house, 90 lines',
   }),
+  'verify-not-checked': word('{ $file }: not checked: it is no record.', 'verify: a document', {
+    file: 'lots.pdf',
+  }),
   'verify-of': word(
     '{ $unit } of { $job }, { $n } { $n ->\n  [one] line\n *[other] lines\n}',
     'verify: what a document covers',
