@@ -2,6 +2,7 @@
 
 import { readFileSync } from 'node:fs';
 import { dirname, extname, relative, resolve, sep } from 'node:path';
+import { LANGUAGES } from '../base/languages.js';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { isUtc, type Zone, zoneOver } from '../base/wallclock.js';
 import { type Maker, NOTHING_KEPT, RecordBasis, type Told } from '../record/basis.js';
@@ -26,6 +27,7 @@ import { HOUSE_FILE } from '../store/workshop.js';
 import { firstOffId } from '../unit/firstoff.js';
 import type { Job } from '../window/job.js';
 import { makerOf } from './basisload.js';
+import { learnLanguage, stateIn } from './documentlanguage.js';
 import { type LoadedUnit, registersOf } from './unitload.js';
 
 export const FORMATS = ['text', 'html', 'json', 'csv', 'pdf'] as const;
@@ -60,11 +62,11 @@ export interface Drawable {
   readonly records: readonly RecordView[];
 }
 
-/** A document that is made now. */
+/** A document that is made now. A language must have been learnt. */
 export function madeNow(
   workshop: Workshop,
   initials: boolean,
-  { annex = false, paper }: Pick<Made, 'annex' | 'paper'> = {},
+  { annex = false, paper, language = DOCUMENT_LANGUAGE }: Pick<Made, 'annex' | 'paper' | 'language'> = {},
 ): Made {
   const { heads, firstKey } = registersOf(workshop);
   const registers = heads.length > 0 ? { heads, ...(firstKey === undefined ? {} : { firstKey }) } : undefined;
@@ -72,8 +74,8 @@ export function madeNow(
     at: new Date().toISOString(),
     initials,
     ...(registers ? { registers } : {}),
-    language: DOCUMENT_LANGUAGE,
-    words: wordsHash(),
+    language,
+    words: wordsHash(language),
     annex,
     ...(paper ? { paper } : {}),
   };
@@ -97,9 +99,10 @@ function viewOf(workshop: Workshop, unit: LoadedUnit, made: Made, told: Told | u
   const context = recordContextOf(workshop, unit, made, told);
   // Version 0.1.0 knew no chapter after release.
   const { closed } = made.form === 1 ? { closed: undefined } : unit;
+  const read = (of: Pick<LoadedUnit, 'plan' | 'state'>) => stateIn(made.language, workshop, of, of.state);
   return closed
-    ? recordView(closed.state, closed.plan.setOut, context, unit.state)
-    : recordView(unit.state, unit.plan.setOut, context);
+    ? recordView(read(closed), closed.plan.setOut, context, read(unit))
+    : recordView(read(unit), unit.plan.setOut, context);
 }
 
 export function ofUnit(
@@ -265,6 +268,12 @@ export function formatOf(
   const format = formats.find((each) => each === (asked || 'text'));
   if (!format) return noFormat(asked, named === undefined, formats);
   return (ENDINGS[ending] ?? format) === format ? format : raise('record.option/ending', { format, ending });
+}
+
+/** Loads the language; the problem where documents cannot be told in it. */
+export async function languageProblem(language: string | undefined): Promise<Problem | undefined> {
+  if (language === undefined || (await learnLanguage(language))) return undefined;
+  return raise('record.option/language', { language, spoken: [DOCUMENT_LANGUAGE, ...LANGUAGES] });
 }
 
 /** The problem for an unknown format, given by name or by file extension. */

@@ -55,7 +55,8 @@ Rückgabewerte: 0 alles stimmt, 1 die Auftragsprüfung lehnt ein Fenster ab oder
 nicht zu gebrauchen.`,
 
   record: `pinchrod record [UNIT | JOB] [--format text|html|json|csv|pdf] [--out FILE] [--annex] [--initials]
-       [--declaration | --credential] [--since DATE] [--until DATE] [--job JOB] [--snagged] [--paper a4|letter] [--schema]
+       [--declaration | --credential] [--since DATE] [--until DATE] [--job JOB] [--snagged] [--paper a4|letter]
+       [--language en|de] [--schema]
 
 Das Qualitätsprotokoll eines Fensters oder eines ganzen Auftrags: auf der ersten Seite, ob es in Ordnung ist, wer es freigegeben
 hat und was nicht gleich in Ordnung war; dann die Ausnahmen mit Gründen, die Messwerte, Zeichnungen, was bestand, Material und
@@ -64,7 +65,8 @@ Personen. --annex fügt jede Antwort mit ihrer Zeile im Journal an; JSON hat sie
 Kürzel an die Stelle der Namen. --declaration gibt stattdessen das Blatt mit den Angaben nach EN 14351-1 (Text, HTML oder PDF).
 --credential unterschreibt das Protokoll eines freigegebenen Fensters mit dem Schlüssel dieser Werkbank als W3C Verifiable
 Credential: Wer das did:key des Schlüssels hat, prüft es ohne dieses Programm und ohne diese Dateien (logs/README.md).
---schema zeigt das Schema des JSON-Formats. Ohne --format gilt die Endung von --out; sonst Text.
+--language macht es in einer anderen Sprache, auch die Schritte, wo die Arbeitsanweisung übersetzt ist; eine CSV bleibt, wie sie
+ist. --schema zeigt das Schema des JSON-Formats. Ohne --format gilt die Endung von --out; sonst Text.
 
 Beispiele:
   pinchrod record P02-1
@@ -73,7 +75,8 @@ Beispiele:
 Rückgabewerte: 0 geschrieben (fertig oder nicht), 1 ein Journal oder das, wonach ein Fenster gebaut wurde, ist nicht in
 Ordnung, 2 falsch aufgerufen, 3 die Festplatte hat versagt.`,
 
-  label: `pinchrod label UNIT|JOB [--parts] [--stock NAME] [--format svg|png|pdf] [--out FILE] [--skip N] [--dpi N] [--json]
+  label: `pinchrod label UNIT|JOB [--parts] [--stock NAME] [--format svg|png|pdf] [--out FILE] [--skip N] [--dpi N]
+       [--language en|de] [--json]
 
 Etiketten mit dem Code des Fensters als QR-Code, Code 128 und Schrift (mit Prüfzeichen), mit Anschlag, Skizze, Gewicht und Hinweis
 zum Heben. Mit --parts ein Etikett für jedes zugeschnittene Teil. Ein Scan öffnet in beiden Fällen das Fenster an der Werkbank.
@@ -269,7 +272,7 @@ Rückgabewerte: 0 gezeigt oder geschrieben, 1 abgelehnt, oder das Buch ist nicht
 versagt.`,
 
   ledger: `pinchrod ledger VERZEICHNIS [--from TAG] [--to TAG] [--job AUFTRAG] [--initials] [--paper a4|letter]
-       [--format text|html|pdf|csv|json] [--out DATEI] [--separator comma|semicolon|tab] [--decimal .|,] [--bom]
+       [--language en|de] [--format text|html|pdf|csv|json] [--out DATEI] [--separator comma|semicolon|tab] [--decimal .|,] [--bom]
 
 Ein Verzeichnis über alle Fenster, oder die eines Auftrags, nach Tagen (beide eingeschlossen). VERZEICHNIS ist:
   nonconformities  was nicht bestand, Sonderfreigaben, noch einmal Gemachtes, mit Grund, Ursache, wessen Wiederholung es ist

@@ -47,12 +47,14 @@ Example: pinchrod lint procedures/casement.yaml
 Exit codes: 0 nothing is wrong, 1 a unit is refused by its order check or a file is unwise, 2 a file cannot be used.`,
 
   record: `pinchrod record [UNIT | JOB] [--format text|html|json|csv|pdf] [--out FILE] [--annex] [--initials]
-       [--declaration | --credential] [--since DATE] [--until DATE] [--job JOB] [--snagged] [--paper a4|letter] [--schema]
+       [--declaration | --credential] [--since DATE] [--until DATE] [--job JOB] [--snagged] [--paper a4|letter]
+       [--language en|de] [--schema]
 
 The quality record of a unit or of a whole job: on page one whether it is right, by whom it was released and what was not right
 at once; then the exceptions with their reasons, the measured values, drawings, what passed, materials and people. --annex adds
 every answer with its line of the journal; JSON has it always. Without a name, every unit that was worked on from --since to
 --until (dates, both included). --snagged keeps only units with a snag. --initials puts initials in place of people's names.
+--language tells it in another language, the steps too where the procedure is translated; a CSV stays as it is.
 --declaration gives the sheet of particulars under EN 14351-1 instead (text, HTML or PDF). --credential
 signs the record of a released unit with this bench's key as a W3C Verifiable Credential: who has the key's did:key can check it
 without this program and without these files (logs/README.md). --schema prints the JSON format's schema. Without
@@ -64,7 +66,8 @@ Examples:
   pinchrod record --since 2026-03-01 --until 2026-03-31 --snagged --format csv --out march.csv
 Exit codes: 0 written (finished or not), 1 a journal or what a unit was built from does not hold, 2 used wrongly, 3 the disk failed.`,
 
-  label: `pinchrod label UNIT|JOB [--parts] [--stock NAME] [--format svg|png|pdf] [--out FILE] [--skip N] [--dpi N] [--json]
+  label: `pinchrod label UNIT|JOB [--parts] [--stock NAME] [--format svg|png|pdf] [--out FILE] [--skip N] [--dpi N]
+       [--language en|de] [--json]
 
 Labels with the unit's code as QR code, Code 128 and letters (with a check character), its handing, sketch, mass and lift
 caution. With --parts, one label for each cut piece. A scan of either opens the unit at the bench. --skip leaves places at the
@@ -245,7 +248,7 @@ Example: pinchrod daybook received --supplier "Harbour Extrusions" --note 4711 -
 Exit codes: 0 shown or written, 1 refused, or the book does not hold, 2 used wrongly, 3 the disk failed.`,
 
   ledger: `pinchrod ledger REGISTER [--from DATE] [--to DATE] [--job JOB] [--initials] [--paper a4|letter]
-       [--format text|html|pdf|csv|json] [--out FILE] [--separator comma|semicolon|tab] [--decimal .|,] [--bom]
+       [--language en|de] [--format text|html|pdf|csv|json] [--out FILE] [--separator comma|semicolon|tab] [--decimal .|,] [--bom]
 
 A register over all units, or those of one job, by day (both included). REGISTER is one of:
   nonconformities  what failed, was conceded, made again or taken back, with reason, cause, which one it repeats, and

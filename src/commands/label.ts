@@ -10,7 +10,7 @@ import { tellingOf, wordsHash } from '../record/telling.js';
 import { realDisk } from '../store/disk.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import type { SetOut } from '../window/types.js';
-import { documentAssets, endingOf, noFormat, writeDocument } from './documents.js';
+import { documentAssets, endingOf, languageProblem, noFormat, writeDocument } from './documents.js';
 import { HELP } from './help.js';
 import { asJson, EXIT, fail, type Io, readOptions, tellOf } from './io.js';
 import { loadUnit, named } from './unitload.js';
@@ -31,6 +31,7 @@ export async function run(args: string[], io: Io): Promise<number> {
       out: { type: 'string' },
       skip: { type: 'string' },
       dpi: { type: 'string' },
+      language: { type: 'string' },
       json: { type: 'boolean' },
     },
     { least: 1 },
@@ -39,11 +40,14 @@ export async function run(args: string[], io: Io): Promise<number> {
   const { values } = read;
   const request = wishOf(values);
   if ('id' in request) return said(io, [request]);
+  const { language } = request;
+  const unspoken = await languageProblem(language);
+  if (unspoken) return said(io, [unspoken]);
   const workshop = openWorkshop(io.workshop, realDisk);
   if (!workshop.ok) return said(io, workshop.problems);
   const units = unitsOf(workshop.value, read.positionals[0]!);
   if (!Array.isArray(units)) return said(io, units.problems);
-  const labels = labelsOf(units, workshop.value, request.stock, values.parts === true);
+  const labels = labelsOf(units, workshop.value, request, values.parts === true);
   if (values.json) {
     io.out(asJson(labels.map(({ title, code, left }) => ({ title, code, leftOut: left }))));
     return EXIT.done;
@@ -65,6 +69,7 @@ interface Wish {
   readonly out: string | undefined;
   readonly skip: number;
   readonly dpi: number;
+  readonly language: string | undefined;
 }
 
 function wishOf(values: {
@@ -73,6 +78,7 @@ function wishOf(values: {
   readonly out?: string | undefined;
   readonly skip?: string | undefined;
   readonly dpi?: string | undefined;
+  readonly language?: string | undefined;
 }): Wish | Problem {
   const stock = STOCKS.find(({ name }) => name === (values.stock ?? 'roll-100x60'));
   if (!stock)
@@ -89,7 +95,7 @@ function wishOf(values: {
   const dpi = Number(values.dpi ?? 300);
   if (!Number.isInteger(dpi) || dpi < 150 || dpi > 1200)
     return raise('record.option/dpi', { given: values.dpi ?? '' });
-  return { stock, format, out: values.out, skip, dpi };
+  return { stock, format, out: values.out, skip, dpi, language: values.language?.toLowerCase() };
 }
 
 interface Labelled {
@@ -112,9 +118,14 @@ function unitsOf(workshop: Workshop, word: string): Labelled[] | { readonly prob
   return units;
 }
 
-function labelsOf(units: readonly Labelled[], workshop: Workshop, stock: Stock, parts: boolean): Label[] {
+function labelsOf(
+  units: readonly Labelled[],
+  workshop: Workshop,
+  { stock, language }: Wish,
+  parts: boolean,
+): Label[] {
   const options = {
-    say: tellingOf({ words: wordsHash() }).say,
+    say: tellingOf({ language, words: wordsHash(language) }).say,
     ...stock.label,
     workshop: workshop.particulars.maker || workshop.rules.name,
     triangle: workshop.rules.openingTriangle,
@@ -154,7 +165,9 @@ async function write(labels: readonly Label[], request: Wish, io: Io): Promise<n
     title:
       labels.length === 1
         ? labels[0]!.title
-        : tellingOf({ words: wordsHash() }).say('doc-labels', { n: labels.length }),
+        : tellingOf({ language: request.language, words: wordsHash(request.language) }).say('doc-labels', {
+            n: labels.length,
+          }),
   };
   return writeAll([await labelsPdf(labels, stock, skip, made, documentAssets())], request.out, io);
 }

@@ -22,6 +22,7 @@ import {
   FORMATS,
   type Format,
   formatOf,
+  languageProblem,
   madeNow,
   ofUnits,
   writeDocument,
@@ -40,6 +41,7 @@ const OPTIONS = {
   out: { type: 'string' },
   initials: { type: 'boolean' },
   paper: { type: 'string' },
+  language: { type: 'string' },
   separator: { type: 'string' },
   decimal: { type: 'string' },
   bom: { type: 'boolean' },
@@ -59,12 +61,14 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (typeof read === 'number') return read;
   const wish = wishOf(read.positionals[0]!, read.values);
   if ('todo' in wish) return fail(io, [wish], EXIT.badInput);
+  const unspoken = await languageProblem(wish.language);
+  if (unspoken) return fail(io, [unspoken], EXIT.badInput);
   const opened = openWorkshop(io.workshop, realDisk, { back: true });
   if (!opened.ok) return fail(io, opened.problems);
   const workshop = opened.value;
   for (const trouble of workshop.troubles)
     if (trouble.place?.file === HOUSE_FILE) io.err(problemTold(trouble, io.reader?.tell));
-  const made = madeNow(workshop, wish.initials, { paper: wish.paper });
+  const made = madeNow(workshop, wish.initials, { paper: wish.paper, language: wish.language });
   if (wish.job !== undefined) {
     const job = named(wish.job, workshop, realDisk);
     if (!job.ok) return fail(io, job.problems);
@@ -96,6 +100,7 @@ interface Wish {
   readonly to: string | undefined;
   readonly job: string | undefined;
   readonly paper: 'letter' | undefined;
+  readonly language: string | undefined;
   readonly csv: CsvForm;
 }
 
@@ -139,6 +144,7 @@ function wishOf(name: string, values: Values): Wish | Problem {
     to,
     job: option('job'),
     paper: paper === 'letter' ? paper : undefined,
+    language: option('language')?.toLowerCase(),
     csv: { bom: values.bom === true, separator: parts, decimal },
   };
 }

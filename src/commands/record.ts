@@ -17,6 +17,7 @@ import {
   FORMATS,
   type Format,
   formatOf,
+  languageProblem,
   madeNow,
   ofUnit,
   ofUnits,
@@ -36,6 +37,7 @@ const OPTIONS = {
   credential: { type: 'boolean' },
   annex: { type: 'boolean' },
   paper: { type: 'string' },
+  language: { type: 'string' },
   since: { type: 'string' },
   until: { type: 'string' },
   job: { type: 'string' },
@@ -52,6 +54,7 @@ interface Wish {
   readonly credential: boolean;
   readonly annex: boolean;
   readonly paper: 'letter' | undefined;
+  readonly language: string | undefined;
   readonly since: string | undefined;
   readonly until: string | undefined;
   readonly job: string | undefined;
@@ -64,6 +67,8 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (read.values.schema) return printSchema(io, read.positionals[0] === undefined);
   const options = wishOf(read.values, read.positionals[0]);
   if ('id' in options) return said(io, [options]);
+  const unspoken = await languageProblem(options.language);
+  if (unspoken) return said(io, [unspoken]);
   const workshop = openWorkshop(io.workshop, realDisk, { back: true });
   if (!workshop.ok) return said(io, workshop.problems);
   return produce(workshop.value, options, io);
@@ -73,7 +78,8 @@ function wishOf(
   values: { readonly [K in keyof typeof OPTIONS]?: string | boolean | undefined },
   word: string | undefined,
 ): Wish | Problem {
-  const option = (name: 'out' | 'since' | 'until' | 'job' | 'paper') => values[name] as string | undefined;
+  const option = (name: 'out' | 'since' | 'until' | 'job' | 'paper' | 'language') =>
+    values[name] as string | undefined;
   const format = formatOf(
     (values.format as string | undefined) ?? (values.credential === true ? 'json' : undefined),
     option('out'),
@@ -107,6 +113,8 @@ function wishOf(
     credential: values.credential === true,
     annex: values.annex === true,
     paper: paper === 'letter' ? paper : undefined,
+    // A table of figures is read by programs.
+    language: format === 'csv' ? undefined : option('language')?.toLowerCase(),
     since: option('since'),
     until: option('until'),
     job: option('job'),

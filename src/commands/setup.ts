@@ -3,12 +3,11 @@
 import { type Problem, problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { localTimes, utcText } from '../base/wallclock.js';
-import { data, type Spoken, sayIn } from '../base/words.js';
+import { data, type Spoken } from '../base/words.js';
 import { measuresIt } from '../measure/fitness.js';
 import { findInstrument } from '../measure/instruments.js';
 import { wantedBy } from '../procedure/wanted.js';
-import { answerSays } from '../record/telling.js';
-import { DOCUMENT_WORDS } from '../record/words/en.js';
+import { answerSays, documentSay } from '../record/telling.js';
 import type { Acted } from '../session/ports.js';
 import { type RealPorts, realPorts } from '../session/workshopports.js';
 import { type JournalEvent, setupEnds } from '../unit/events.js';
@@ -188,7 +187,7 @@ function firstOff(ports: RealPorts, setup: string, options: Wish, io: Io): numbe
 /** What did not pass, and the limit that decided it. */
 function failedText(event: JournalEvent, io: Io): Spoken[] {
   if (event.kind !== 'first-off') return [];
-  const tell = sayIn(DOCUMENT_WORDS, tellOf(io));
+  const tell = documentSay(io.reader?.language ?? 'en', tellOf(io));
   return event.checks
     .filter(({ verdict }) => verdict.outcome !== 'pass')
     .map(({ check, answer, verdict }) => {

@@ -13,7 +13,7 @@ import { readEvents } from '../store/journal.js';
 import { listJournals } from '../store/journals.js';
 import { branchName, branchNamed, journalPlace } from '../store/paths.js';
 import { isUnpacked } from '../store/register/check.js';
-import { headProblem, knownOf } from '../store/register/heads.js';
+import { headProblem, knownOf, RegisterTexts } from '../store/register/heads.js';
 import { type CountedKeys, countedKeys } from '../store/register/keys.js';
 import { registerHeads } from '../store/register/place.js';
 import { lateSignature, unsignedFaults } from '../store/register/signatures.js';
@@ -169,6 +169,15 @@ export const registersOf = (workshop: Workshop): RegistersThen => {
   };
 };
 
+/** The registers, read once for all units of a run. */
+function textsFor(disk: Disk, workshop: Workshop): RegisterTexts {
+  const made = registerTexts.get(workshop) ?? new RegisterTexts(disk, workshop.root);
+  registerTexts.set(workshop, made);
+  return made;
+}
+
+const registerTexts = new WeakMap<Workshop, RegisterTexts>();
+
 /** A signature that is there must hold, and what a register knows of the journal must be there. */
 function notVouched(
   disk: Disk,
@@ -178,7 +187,7 @@ function notVouched(
 ): readonly Problem[] {
   const file = `logs/${job}/${unit}.jsonl`;
   const counted = countedFor(disk, workshop);
-  const known = knownOf(disk, workshop.root, file, counted);
+  const known = knownOf(disk, workshop.root, file, counted, textsFor(disk, workshop));
   const expected = known.expected.get(file) ?? [];
   const hashes = new Map(
     expected.flatMap(({ events: n }) => (events[n - 1] ? [[n, events[n - 1]!.hash] as const] : [])),

@@ -11,7 +11,7 @@ import { asQuoted, differs as differ, pdfDifference } from '../record/pdfdiffer.
 import { collectionProofOf, factsHash, type Proof, proofOf, readProof } from '../record/proof.js';
 import { collectionSchema, type JobFilter, type RegistersThen, recordSchema } from '../record/schema.js';
 import { particularsBy, toldBy } from '../record/stated.js';
-import { DOCUMENT_LANGUAGE, knownWords } from '../record/telling.js';
+import { knownWords } from '../record/telling.js';
 import { PROOF_END, PROOF_LINE } from '../record/text.js';
 import { realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
@@ -24,6 +24,7 @@ import type { Workshop } from '../store/workshop.js';
 import { canonicalText } from '../unit/chain.js';
 import type { JournalEvent } from '../unit/events.js';
 import { answersTo, summaryOf } from '../unit/summary.js';
+import { learnLanguage } from './documentlanguage.js';
 import { type Drawable, drawn, type Format, type Made, ofUnit, ofUnits, programName } from './documents.js';
 import { countedFor, type LoadedUnit, loadUnit } from './unitload.js';
 import { credentialProblems } from './verifycredential.js';
@@ -62,7 +63,7 @@ export async function verifyDocument(
   problems.push(...zoneProblems(proof, file));
   if (given.credential) problems.push(...credentialProblems(workshop, given.credential, file));
   const { language } = proof;
-  if (language !== undefined && language !== DOCUMENT_LANGUAGE)
+  if (language !== undefined && !(await learnLanguage(language)))
     problems.push(
       raise('verify.document-differs', { difference: differ('differs-language', { language }) }, { file }),
     );
@@ -193,7 +194,7 @@ function statedIn(
 
 /** Another version may draw or word the same facts differently; a changed page cannot be told from that. */
 function withReason(difference: Message, proof: Proof, { records: [first] }: Drawable): Message {
-  if (proof.words !== undefined && !knownWords().includes(proof.words))
+  if (proof.words !== undefined && !knownWords(proof.language).includes(proof.words))
     return differ('differs-words', { difference });
   const fits = proof.sheet === 'unit' && first && factsHash(first) === proof.facts;
   return fits && proof.program !== programName() ? differ('differs-version', { difference }) : difference;

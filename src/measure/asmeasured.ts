@@ -116,14 +116,17 @@ export interface TextOptions {
   readonly legend?: boolean;
   /** Lengths beside the sides. Default true. */
   readonly labels?: boolean;
+  /** In whose words its legend is; English if absent. */
+  readonly tell?: (message: Message) => string;
 }
 
 /** Plain text, at most `rows` lines of at most `columns` characters. Nominal dotted, long diagonal starred. */
 export function asMeasuredText(frame: AsMeasured, options: TextOptions): string[] {
+  const { tell = String } = options;
   const legend =
     options.legend === false
       ? []
-      : legendOf(frame).flatMap((line) => wrapHanging(String(line), options.columns));
+      : legendOf(frame).flatMap((line) => wrapHanging(tell(line), options.columns));
   const labels: AsMeasured['labels'] = options.labels === false ? {} : frame.labels;
   const left = labels.left ?? '';
   const right = labels.right ?? '';

@@ -18,6 +18,7 @@ import {
   listed,
   outcomeWords,
   readingsOf,
+  severityWords,
   sourceWords,
   stepHeading,
   type Telling,
@@ -102,7 +103,7 @@ function snagsOpen({ snags }: UnitState, say: DocumentSay): Spoken[] {
   const open = snags.filter((snag) => snag.open).map(({ raised }) => raised.severity);
   return severities.flatMap((severity) => {
     const n = open.filter((each) => each === severity).length;
-    return n === 0 ? [] : [say('doc-after-snags-open', { n, severity })];
+    return n === 0 ? [] : [say('doc-after-snags-open', { n, severity: severityWords(say, severity) })];
   });
 }
 
@@ -126,7 +127,7 @@ function says(
         says: joined(
           [
             say('doc-snag-of', {
-              severity: event.severity,
+              severity: severityWords(say, event.severity),
               cause: sanitize(event.cause),
               text: sanitize(event.text),
             }),

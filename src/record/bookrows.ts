@@ -162,7 +162,7 @@ const limitSays = ({ bands, unit, source }: Limit, say: DocumentSay): Spoken =>
     bounds: listed(
       say,
       bands.map((band) => {
-        const bounds = sanitize(boundsText(band, unit));
+        const bounds = say.retell(boundsText(band, unit));
         return band.upto === undefined ? bounds : say('doc-ledger-upto', { size: band.upto, bounds });
       }),
     ),

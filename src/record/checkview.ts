@@ -63,7 +63,7 @@ function stepView(
     id: step.step.id,
     title: stepHeading(step.step),
     status: step.status,
-    because: step.because.map(sanitize),
+    because: step.because.map(say.retell),
     checks: step.step.checks.map((check) =>
       checkView(
         check,
@@ -161,14 +161,14 @@ function answerView(
     rules: verdict.rules.map((rule) => ({
       limit: sanitize(rule.limit),
       title: sanitize(rule.title),
-      says: sanitize(rule.says),
+      says: say.retell(rule.says),
       ...(rule.low === undefined ? {} : { low: rule.low }),
       ...(rule.high === undefined ? {} : { high: rule.high }),
       source: sanitize(rule.source),
       sourceKind: sanitize(rule.sourceKind),
       outcome: rule.outcome,
     })),
-    notes: verdict.notes.map(sanitize),
+    notes: verdict.notes.map(say.retell),
     ...(event.lot
       ? {
           lot: {

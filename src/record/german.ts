@@ -36,6 +36,8 @@ export const RECORD_GERMAN: Translation<typeof RECORD_MESSAGES> = {
   'record.option/turned.todo': 'Die beiden vertauschen.',
   'record.option/separator': '--separator „{ $separator }“ ist unbekannt.',
   'record.option/separator.todo': 'comma, semicolon oder tab nehmen.',
+  'record.option/language': 'Dokumente gibt es nicht in „{ $language }“.',
+  'record.option/language.todo': 'Eine von diesen nehmen: { $spoken }.',
   'record.option/decimal': '--decimal „{ $decimal }“ ist unbekannt.',
   'record.option/decimal.todo': '. oder , nehmen.',
   'record.ledger': 'Ein Verzeichnis „{ $name }“ gibt es nicht.',

@@ -11,8 +11,10 @@ import {
   answerSays,
   citedText,
   type DocumentSay,
+  dispositionWords,
   joined,
   outcomeWords,
+  severityWords,
   stepHeading,
   type Telling,
 } from './telling.js';
@@ -89,7 +91,7 @@ export function snagViews(state: UnitState, named: Namer, say: DocumentSay): Sna
     ...(raised.check === undefined
       ? {}
       : { check: sanitize(checkOf(state, raised.step ?? '', raised.check)?.ask ?? raised.check) }),
-    severity: sanitize(raised.severity),
+    severity: severityWords(say, raised.severity),
     cause: sanitize(raised.cause),
     text: sanitize(raised.text),
     touches: [
@@ -106,7 +108,7 @@ export function snagViews(state: UnitState, named: Namer, say: DocumentSay): Sna
       ? {
           decided: {
             ...stamp(decided, named),
-            disposition: sanitize(decided.disposition),
+            disposition: dispositionWords(say, decided.disposition),
             reason: sanitize(decided.reason),
             ...(decided.limit === undefined ? {} : { limit: sanitize(decided.limit) }),
             pin: decided.pin,
@@ -165,21 +167,21 @@ export function reworkViews(state: UnitState, named: Namer): RecordView['reworks
   }));
 }
 
-export const overrideViews = (state: UnitState, named: Namer): RecordView['overrides'] =>
+export const overrideViews = (state: UnitState, named: Namer, say: DocumentSay): RecordView['overrides'] =>
   only(state.events, 'overridden').map((event) => ({
     ...stamp(event, named),
-    text: sanitize(`${event.text} [${event.problem}]`),
+    text: joined([say.retell(event.text), sanitize(`[${event.problem}]`)], ' '),
     reason: sanitize(event.reason),
   }));
 
-export const revisionViews = (state: UnitState, named: Namer): RecordView['revisions'] =>
+export const revisionViews = (state: UnitState, named: Namer, say: DocumentSay): RecordView['revisions'] =>
   only(state.events, 'revised').map((event) => ({
     ...stamp(event, named),
     changed: event.changed.map(sanitize),
     ...(event.because
       ? {
           because: Object.fromEntries(
-            Object.entries(event.because).map(([step, why]) => [sanitize(step), why.map(sanitize)]),
+            Object.entries(event.because).map(([step, why]) => [sanitize(step), why.map(say.retell)]),
           ),
         }
       : {}),

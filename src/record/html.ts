@@ -14,7 +14,7 @@ import {
 export function htmlOf(document: Document): string {
   const sections = sectioned(document.blocks, document.layered);
   return `<!DOCTYPE html>
-<html lang="en">
+<html lang="${document.say.language}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">

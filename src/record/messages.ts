@@ -85,6 +85,10 @@ export const RECORD_MESSAGES = {
   'record.option/ending.todo': wayOut('Leave out --format, or give the file the ending of its format.'),
   'record.option/csv': word('--{ $name } is for CSV alone.', 'as record.option', { name: 'bom' }),
   'record.option/csv.todo': wayOut('Add --format csv, or leave it out.'),
+  'record.option/language': word('Documents are not told in "{ $language }".', 'as record.option', {
+    language: 'fr',
+  }),
+  'record.option/language.todo': wayOut('Use one of { $spoken }.', { spoken: 'en, de' }),
   'record.option/decimal': word('--decimal "{ $decimal }" is not known.', 'as record.option', {
     decimal: ':',
   }),

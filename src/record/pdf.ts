@@ -32,7 +32,7 @@ export async function pdfOf(
       pdfVersion: '1.7',
       subset: 'PDF/A-2a',
       tagged: true,
-      lang: 'en-GB',
+      lang: document.say.language === 'en' ? 'en-GB' : document.say.language,
       displayTitle: true,
       bufferPages: true,
       info: {

@@ -9,6 +9,7 @@ import {
   type Say,
   type Spoken,
   sayIn,
+  type Tell,
   teller,
 } from '../base/words.js';
 import { LENGTH_NAMES } from '../measure/misread.js';
@@ -22,7 +23,22 @@ import type { ReadingView, RecordView } from './schema.js';
 import { DOCUMENT_WORDS } from './words/en.js';
 import { FORMER_WORDS, NO_HASH } from './words/former.js';
 
-export type DocumentSay = Say<typeof DOCUMENT_WORDS>;
+export type DocumentSay = Say<typeof DOCUMENT_WORDS> & {
+  /** What a journal keeps in English: sentences of a verdict, what a step waits for. */
+  readonly retell: (text: string) => Spoken;
+  /** BCP 47. */
+  readonly language: string;
+};
+
+export const documentSay = (
+  language: string,
+  tell: Tell,
+  retell: (text: string) => Spoken = sanitize,
+): DocumentSay =>
+  Object.assign(sayIn(DOCUMENT_WORDS, tell), {
+    retell: (text: string) => sanitize(retell(text)),
+    language,
+  });
 
 export interface Telling {
   readonly say: DocumentSay;
@@ -37,46 +53,81 @@ const TEXTS: Readonly<Record<string, string>> = Object.fromEntries(
     .map(([id, { text }]) => [id, text]),
 );
 
-/** Documents are told in one language. */
+/** In which documents are told where no other language is asked for. */
 export const DOCUMENT_LANGUAGE = 'en';
 
-let hash: string | undefined;
-
-/** By which words a document is told, so that it can be told again when some of them have changed. */
-export function wordsHash(): string {
-  hash ??= sha256(canonicalText(TEXTS));
-  return hash;
+/** A language that documents can be told in. */
+export interface Tongue {
+  /** By id, in that language; what it lacks is told in English. */
+  readonly texts: (id: string) => string | undefined;
+  readonly tell: Tell;
+  readonly retell: (text: string) => Spoken;
 }
 
-/** By which words a document may have been told; the first are those of now. */
-export const knownWords = (): readonly string[] => [wordsHash(), ...FORMER_WORDS.keys()];
+interface Spoke extends Tongue {
+  readonly hash: string;
+}
 
-const says = new Map<string, DocumentSay>([[wordsHash(), sayIn(DOCUMENT_WORDS, ENGLISH)]]);
+/** Those that were asked for: a language is loaded before documents are told in it. */
+const tongues = new Map<string, Spoke>([
+  [
+    DOCUMENT_LANGUAGE,
+    {
+      texts: () => undefined,
+      tell: ENGLISH,
+      retell: sanitize,
+      hash: hashOf(() => undefined),
+    },
+  ],
+]);
 
-function sayBy(words: string): DocumentSay {
-  const found = says.get(words);
-  if (found) return found;
-  const former = FORMER_WORDS.get(words) ?? {};
-  const made = sayIn(
-    DOCUMENT_WORDS,
-    teller(DOCUMENT_LANGUAGE, (id) => former[id]),
+function hashOf(texts: Tongue['texts']): string {
+  return sha256(
+    canonicalText(Object.fromEntries(Object.entries(TEXTS).map(([id, text]) => [id, texts(id) ?? text]))),
   );
-  says.set(words, made);
+}
+
+/** From now on documents can be told in it. */
+export function learn(language: string, tongue: Tongue): void {
+  tongues.set(language, { ...tongue, hash: hashOf(tongue.texts) });
+}
+
+export const isLearnt = (language: string): boolean => tongues.has(language);
+
+/** By which words a document is told, so that it can be told again when some of them have changed. */
+export const wordsHash = (language: string = DOCUMENT_LANGUAGE): string => tongues.get(language)!.hash;
+
+/** By which words a document may have been told; the first are those of now. */
+export const knownWords = (language: string = DOCUMENT_LANGUAGE): readonly string[] =>
+  language === DOCUMENT_LANGUAGE ? [wordsHash(), ...FORMER_WORDS.keys()] : [wordsHash(language)];
+
+const says = new Map<string, DocumentSay>();
+
+function sayBy(language: string, words: string): DocumentSay {
+  const key = `${language} ${words}`;
+  const found = says.get(key);
+  if (found) return found;
+  const { tell, retell } = tongues.get(language) ?? tongues.get(DOCUMENT_LANGUAGE)!;
+  const former = language === DOCUMENT_LANGUAGE ? FORMER_WORDS.get(words) : undefined;
+  const made = documentSay(language, former ? teller(language, (id) => former[id]) : tell, retell);
+  says.set(key, made);
   return made;
 }
 
 /**
- * By the clock of its zone; in UTC where a document has none. A document states once which it is, and by which words it is
- * told.
+ * By the clock of its zone; in UTC where a document has none. A document states once which it is, and in which language and by
+ * which words it is told.
  */
 export const tellingOf = ({
   zone,
+  language = DOCUMENT_LANGUAGE,
   words = NO_HASH,
 }: {
   readonly zone?: Zone | undefined;
+  readonly language?: string | undefined;
   readonly words?: string | undefined;
 }): Telling => ({
-  say: sayBy(words),
+  say: sayBy(language, words),
   when: whenIn(zone),
 });
 
@@ -89,6 +140,8 @@ const wordFor =
 export const outcomeWords = wordFor('doc-outcome');
 export const sourceWords = wordFor('doc-source');
 export const fileWords = wordFor('doc-file');
+export const severityWords = wordFor('doc-severity');
+export const dispositionWords = wordFor('doc-disposition');
 const rhythmWords: (say: DocumentSay, id: Cited['rhythm']) => Spoken = wordFor('doc-rhythm');
 
 /** Up to three decimals, without trailing zeros. */

@@ -47,7 +47,7 @@ export function unitView(
     ...(setOut?.product === undefined ? {} : { product: sanitize(setOut.product) }),
     sentence: setOut ? unitSentence(say, setOut) : data(''),
     ...(setOut ? { mass: setOut.mass_kg } : {}),
-    lift: sanitize(setOut?.lift ?? ''),
+    lift: say.retell(setOut?.lift ?? ''),
     outsideColour: sanitize(unit?.outsideColour ?? ''),
     insideColour: sanitize(unit?.insideColour ?? ''),
     profileSet: sanitize(setOut?.profileSet.title ?? (opened?.kind === 'opened' ? opened.profileSet : '')),
@@ -75,13 +75,17 @@ export function unitSentence(say: DocumentSay, setOut: SetOut): Spoken {
       product: sanitize(setOut.product),
       sentences: joined(
         setOut.lights.map(({ id, sentence }) =>
-          sanitize(only && others.length === 0 ? sentence : `${id} ${sentence}`),
+          only && others.length === 0
+            ? say.retell(sentence)
+            : joined([sanitize(id), say.retell(sentence)], ' '),
         ),
         '; ',
       ),
     });
-  if (only && others.length === 0) return say('doc-one-light', { sentence: sanitize(only.sentence) });
-  const sentences = setOut.lights.map(({ id, sentence }) => sanitize(`${id} ${sentence}`));
+  if (only && others.length === 0) return say('doc-one-light', { sentence: say.retell(only.sentence) });
+  const sentences = setOut.lights.map(({ id, sentence }) =>
+    joined([sanitize(id), say.retell(sentence)], ' '),
+  );
   return say('doc-lights', { n: setOut.lights.length, sentences: joined(sentences, '; ') });
 }
 
@@ -90,7 +94,7 @@ const KINDS = { fixed: 'fixed', 'top-hung': 'top-hung', 'side-hung': 'side-hung'
 const lightView = (light: LightSetOut, say: DocumentSay): RecordView['unit']['lights'][number] => ({
   id: sanitize(light.id),
   kind: KINDS[light.kind],
-  sentence: sanitize(light.sentence),
+  sentence: say.retell(light.sentence),
   sight: size(light.sight.w, light.sight.h),
   ...(light.sash
     ? { sash: joined([size(light.sash.w, light.sash.h), kilograms(light.sash.mass_kg)], ', ') }
@@ -128,7 +132,7 @@ export function measuredViews(state: UnitState, basis: RecordBasis, say: Documen
           title,
           alt: say('doc-measured-alt', { title, facts: joined(facts, '; ') }),
           svg: frame ? asMeasuredSvg(frame, { width: 420, height: 260 }) : '',
-          text: frame ? asMeasuredText(frame, { columns: 76, rows: 18, ascii: true }) : [],
+          text: frame ? asMeasuredText(frame, { columns: 76, rows: 18, ascii: true, tell: say.tell }) : [],
           facts: [...facts, ...(frame ? [toldSafely(say, frame.caption)] : [])],
         },
       ];

@@ -121,7 +121,7 @@ export function recordView(
   const snags = snagViews(state, named, say);
   const corrections = correctionViews(state, named, telling);
   const reworks = reworkViews(state, named);
-  const overrides = overrideViews(state, named);
+  const overrides = overrideViews(state, named, say);
   const counted = { stages, holds, snags, corrections: corrections.length, reworks: reworks.length };
   const counts = countsOf(counted);
   const last = state.events.at(-1);
@@ -160,7 +160,7 @@ export function recordView(
     corrections,
     reworks,
     overrides,
-    revisions: revisionViews(state, named),
+    revisions: revisionViews(state, named, say),
     lots: lotsUsed(stages),
     instruments,
     people: peopleInvolved(state, named, {

@@ -185,38 +185,76 @@ const acceptedNote = (bench: string, entry: Extract<BenchEntry, { kind: 'restore
 /**
  * What the registers know of one journal, from the entries that name it: a register grows for years. Their chains are not
  * looked at: where one is broken, `verify` says so. Nothing is known where a register cannot be read.
+ * @param registers as they were read for other journals before, where many are asked about in a row
  */
-export function knownOf(
+export const knownOf = (
   disk: Disk,
   root: string,
   file: string,
   counted = countedKeys(disk, root),
-): KnownHeads {
-  const benches: BenchRegister[] = [];
-  const named = Buffer.from(JSON.stringify(file));
-  attempt(() => {
-    for (const name of registered(disk, root)) {
-      const place = benchPlace(root, name);
-      if (!place.ok || disk.stat(place.value.file)?.kind !== 'file') continue;
-      const entries = linesWith(disk.read(place.value.file), named);
-      benches.push({ name, entries, lines: entries.length });
-    }
-  });
-  return knownBy(benches, counted);
+  registers = new RegisterTexts(disk, root),
+): KnownHeads => knownBy(registers.of(file), counted);
+
+/** The registers of all benches as they are now. */
+export class RegisterTexts {
+  readonly #benches: { readonly name: string; readonly bytes: Buffer }[] = [];
+  #asked = 0;
+  /** Where the lines begin that name a file, by bench; made when it is known that several are asked about. */
+  #starts: readonly ReadonlyMap<string, readonly number[]>[] | undefined;
+
+  constructor(disk: Disk, root: string) {
+    attempt(() => {
+      for (const name of registered(disk, root)) {
+        const place = benchPlace(root, name);
+        if (!place.ok || disk.stat(place.value.file)?.kind !== 'file') continue;
+        this.#benches.push({ name, bytes: disk.read(place.value.file) });
+      }
+    });
+  }
+
+  of(file: string): BenchRegister[] {
+    this.#asked++;
+    if (this.#asked > 1) this.#starts ??= this.#benches.map(({ bytes }) => startsByFile(bytes));
+    return this.#benches.map(({ name, bytes }, i) => {
+      const starts = this.#starts ? (this.#starts[i]!.get(file) ?? []) : startsWith(bytes, file);
+      const entries = starts.flatMap((from) => entryAt(bytes, from) ?? []);
+      return { name, entries, lines: entries.length };
+    });
+  }
 }
 
-function linesWith(bytes: Buffer, part: Buffer): BenchEntry[] {
-  const entries: BenchEntry[] = [];
+function startsByFile(bytes: Buffer): ReadonlyMap<string, readonly number[]> {
+  const starts = new Map<string, number[]>();
+  for (let from = 0, end = bytes.indexOf(0x0a); end >= 0; from = end + 1, end = bytes.indexOf(0x0a, from))
+    for (const [, file] of bytes.toString('utf8', from, end).matchAll(/"file":("(?:[^"\\]|\\.)*")/g)) {
+      const name = JSON.parse(file!) as string;
+      const known = starts.get(name);
+      if (!known) starts.set(name, [from]);
+      else if (known.at(-1) !== from) known.push(from);
+    }
+  return starts;
+}
+
+function startsWith(bytes: Buffer, file: string): number[] {
+  const part = Buffer.from(JSON.stringify(file));
+  const starts: number[] = [];
   for (let at = bytes.indexOf(part); at >= 0; ) {
-    const from = bytes.lastIndexOf(0x0a, at) + 1;
+    starts.push(bytes.lastIndexOf(0x0a, at) + 1);
     const end = bytes.indexOf(0x0a, at);
     if (end < 0) break;
-    const line = checkLine(bytes.subarray(from, end).toString('utf8'));
-    if (line.whole && benchEntryWrong(line.event) === undefined)
-      entries.push(line.event as unknown as BenchEntry);
     at = bytes.indexOf(part, end);
   }
-  return entries;
+  return starts;
+}
+
+/** A line that has no end, or is no entry, says nothing. */
+function entryAt(bytes: Buffer, from: number): BenchEntry | undefined {
+  const end = bytes.indexOf(0x0a, from);
+  if (end < 0) return undefined;
+  const line = checkLine(bytes.toString('utf8', from, end));
+  return line.whole && benchEntryWrong(line.event) === undefined
+    ? (line.event as unknown as BenchEntry)
+    : undefined;
 }
 
 /** A journal as it is now: its number of lines, and the hash of each that was asked for. */
