@@ -212,7 +212,7 @@ export const COMMAND_GERMAN: Translation<
   'words-changed': '  seither geändert: { $ids }',
   'lint-nothing': 'Nichts ist falsch.',
   'record-lost':
-    'Der Schrift des PDF { $n ->\n  [one] fehlt ein Zeichen, das als Kästchen steht\n *[other] fehlen { $n } Zeichen, die als Kästchen stehen\n}: { $letters }. Die HTML-Form hat alle.',
+    'Der Schrift des PDF { $n ->\n  [one] fehlt ein Zeichen, das als Kästchen steht\n *[other] fehlen { $n } Zeichen, die als Kästchen stehen\n}: { $letters }. Eine Schrift, die sie hat (.ttf oder .otf), in shared/fonts legen; die HTML-Form braucht keine.',
   'lint-no-pin': 'Noch zu tun: niemand, der freigeben darf, hat eine PIN. pinchrod person pin { $person }',
   'lint-limits-unsaid':
     'Noch zu tun: die Grenzwerte haben sich geändert, und niemand sagt, warum. pinchrod daybook limits --reason "..." --by PERSON',

@@ -445,7 +445,7 @@ export const COMMAND_WORDS = {
   }),
   'lint-nothing': word('Nothing is wrong.', 'what lint says'),
   'record-lost': word(
-    'The font of the PDF lacks { $n ->\n  [one] a letter, shown as a box\n *[other] { $n } letters, shown as boxes\n}: { $letters }. The HTML form has all.',
+    'The font of the PDF lacks { $n ->\n  [one] a letter, shown as a box\n *[other] { $n } letters, shown as boxes\n}: { $letters }. Put a font that has them (.ttf or .otf) into shared/fonts; the HTML form needs none.',
     'record, below the name of the file',
     { n: 2, letters: '窓 枠' },
   ),

@@ -1,7 +1,7 @@
 /** Generates unit documents from journals, for `record`, archives, and `verify FILE`. */
 
 import { readFileSync } from 'node:fs';
-import { dirname, extname, relative, resolve, sep } from 'node:path';
+import { dirname, extname, join, relative, resolve, sep } from 'node:path';
 import { LANGUAGES } from '../base/languages.js';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { isUtc, type Zone, zoneOver } from '../base/wallclock.js';
@@ -60,6 +60,8 @@ export interface Drawable {
   readonly document: Document;
   readonly view: RecordView | CollectionView;
   readonly records: readonly RecordView[];
+  /** Of the workshop, for faces of its own. */
+  readonly root: string;
 }
 
 /** A document that is made now. A language must have been learnt. */
@@ -114,7 +116,7 @@ export function ofUnit(
   const view = viewOf(workshop, unit, made, made.told?.[0]);
   const document =
     sheet === 'unit' ? unitDocument(view) : declarationDocument(makerOfUnit(workshop, unit, made), view);
-  return { document, view, records: [view] };
+  return { document, view, records: [view], root: workshop.root };
 }
 
 export function ofUnits(
@@ -127,13 +129,13 @@ export function ofUnits(
   const ofJob = chosen.asked.job === undefined ? undefined : units[0];
   const records = units.map((unit, i) => viewOf(workshop, unit, made, made.told?.[i]));
   const view = collectionView(records, chosen, recordContextOf(workshop, ofJob, made));
-  return { document: collectionDocument(view), view, records };
+  return { document: collectionDocument(view), view, records, root: workshop.root };
 }
 
 /** @param lost takes the letters that the font of a PDF does not have */
 export async function drawn(
   format: Format,
-  { document, view, records }: Drawable,
+  { document, view, records, root }: Drawable,
   lost?: Set<string>,
 ): Promise<string | Uint8Array> {
   switch (format) {
@@ -146,7 +148,7 @@ export async function drawn(
     case 'json':
       return (await import('../record/schema.js')).recordJson(view);
     case 'pdf':
-      return (await import('../record/pdf.js')).pdfOf(document, documentAssets(), lost);
+      return (await import('../record/pdf.js')).pdfOf(document, documentAssets(root), lost);
   }
 }
 
@@ -218,13 +220,32 @@ export const programName = (): string =>
 
 const FOLDERS = [new URL('./assets/', import.meta.url), new URL('../record/assets/', import.meta.url)];
 
-/** Throws the disk error if a file cannot be read. */
-export function documentAssets(): PdfAssets {
+/**
+ * Throws the disk error if a file cannot be read.
+ * @param root of a workshop: the fonts in its folder shared/fonts, by name, help out where a letter is missing
+ */
+export function documentAssets(root?: string): PdfAssets {
   return {
     regular: asset('NotoSans-Regular.ttf'),
     bold: asset('NotoSans-Bold.ttf'),
+    ...(root === undefined ? {} : { more: ownFaces(root) }),
     profile: asset('sRGB_IEC61966_2_1.icc'),
   };
+}
+
+const LARGEST_FONT = 40_000_000;
+
+function ownFaces(root: string): Uint8Array[] {
+  const folder = join(root, 'shared', 'fonts');
+  if (realDisk.stat(folder)?.kind !== 'folder') return [];
+  return realDisk
+    .list(folder)
+    .filter((name) => /\.(ttf|otf)$/i.test(name))
+    .sort()
+    .flatMap((name) => {
+      const stat = realDisk.stat(join(folder, name));
+      return stat?.kind === 'file' && stat.size <= LARGEST_FONT ? [realDisk.read(join(folder, name))] : [];
+    });
 }
 
 function asset(name: string): Uint8Array {

@@ -169,7 +169,7 @@ async function write(labels: readonly Label[], request: Wish, io: Io): Promise<n
             n: labels.length,
           }),
   };
-  return writeAll([await labelsPdf(labels, stock, skip, made, documentAssets())], request.out, io);
+  return writeAll([await labelsPdf(labels, stock, skip, made, documentAssets(io.workshop))], request.out, io);
 }
 
 /** One file keeps the given name; several become name-1, name-2 … */

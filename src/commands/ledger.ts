@@ -177,7 +177,7 @@ async function write(
       case 'html':
         return (await import('../record/html.js')).htmlOf(document);
       case 'pdf':
-        return (await import('../record/pdf.js')).pdfOf(document, documentAssets(), lost);
+        return (await import('../record/pdf.js')).pdfOf(document, documentAssets(io.workshop), lost);
       default:
         return (await import('../record/text.js')).textOf(document);
     }

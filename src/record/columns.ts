@@ -18,13 +18,17 @@ export function wideEnough(shares: readonly number[], columns: readonly (readonl
     Math.min(LONGEST_WORD, Math.max(...texts.flatMap((text) => text.split(' ')).map((each) => each.length))),
   );
   widths[0]! += free - widths.reduce((a, b) => a + b, 0);
+  return givenRoom(widths, needs);
+}
+
+/** Takes room, one by one, from the column that has most to spare for the first that has too little. */
+export function givenRoom(before: readonly number[], needs: readonly number[]): number[] {
+  const widths = [...before];
+  const spare = (i: number): number => widths[i]! - needs[i]!;
   for (;;) {
-    const narrow = widths.findIndex((width, i) => width < needs[i]!);
-    const wide = widths.reduce(
-      (most, width, i) => (width - needs[i]! > widths[most]! - needs[most]! ? i : most),
-      0,
-    );
-    if (narrow < 0 || widths[wide]! <= needs[wide]!) return widths;
+    const narrow = widths.findIndex((_, i) => spare(i) < 0);
+    const wide = widths.reduce((most, _, i) => (spare(i) > spare(most) ? i : most), 0);
+    if (narrow < 0 || spare(wide) < 1) return widths;
     widths[narrow]!++;
     widths[wide]!--;
   }

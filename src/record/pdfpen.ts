@@ -26,6 +26,8 @@ export const SHEETS: Readonly<Record<'a4' | 'letter', PageForm>> = {
 export interface PdfAssets {
   readonly regular: Uint8Array;
   readonly bold: Uint8Array;
+  /** Faces of the workshop's own, for letters that these lack: the first that has one is taken. */
+  readonly more?: readonly Uint8Array[];
   /** sRGB, as PDF/A requires. */
   readonly profile: Uint8Array;
 }
@@ -63,8 +65,14 @@ function styleOf(look: Look | undefined, size: number): Style {
 }
 
 interface Face {
+  readonly ascent: number;
+  readonly unitsPerEm: number;
   hasGlyphForCodePoint(code: number): boolean;
 }
+
+/** Further faces have no bold of their own. */
+const fontName = (face: number, bold: boolean): string =>
+  face > 0 ? `more-${face}` : bold ? 'bold' : 'regular';
 
 /** Substitutes for characters missing from the embedded font. */
 const SAID: Record<string, string> = {
@@ -105,8 +113,10 @@ export class Pen {
   /** Characters that could not be shown; the document says at its end that there are some. */
   readonly lost = new Set<string>();
   readonly #widths = new Map<string, number>();
-  readonly #pictures = new Map<string, boolean>();
-  readonly #face: Face;
+  /** Of each sign, which face has it; undefined: none. */
+  readonly #faceOf = new Map<string, number | undefined>();
+  readonly #faces: Face[] = [];
+  readonly #more: number;
 
   constructor(
     options: PDFKit.PDFDocumentOptions,
@@ -121,8 +131,10 @@ export class Pen {
     plainMetadata(this.doc);
     this.doc.registerFont('regular', assets.regular as never);
     this.doc.registerFont('bold', assets.bold as never);
-    this.doc.font('regular');
-    this.#face = (this.doc as unknown as { _font: { font: Face } })._font.font;
+    for (const [i, face] of (assets.more ?? []).entries())
+      this.doc.registerFont(`more-${i + 1}`, face as never);
+    this.#more = assets.more?.length ?? 0;
+    this.#opened(0);
   }
 
   get least(): number {
@@ -169,7 +181,7 @@ export class Pen {
     for (const sign of text.normalize('NFC')) {
       const said = SAID[sign];
       if (said !== undefined) out += said;
-      else if (this.#hasPicture(sign)) out += sign;
+      else if (this.#faceWith(sign) !== undefined) out += sign;
       else {
         out += '\ufffd';
         this.lost.add(sign);
@@ -178,21 +190,67 @@ export class Pen {
     return out;
   }
 
-  #hasPicture(sign: string): boolean {
-    let has = this.#pictures.get(sign);
-    if (has === undefined) {
-      has = this.#face.hasGlyphForCodePoint(sign.codePointAt(0)!);
-      this.#pictures.set(sign, has);
+  /** Its own first; another is opened when a letter is met that those before it lack. */
+  #faceWith(sign: string): number | undefined {
+    if (this.#faceOf.has(sign)) return this.#faceOf.get(sign);
+    const code = sign.codePointAt(0)!;
+    let found: number | undefined;
+    for (let i = 0; found === undefined && i <= this.#more; i++)
+      if (this.#opened(i).hasGlyphForCodePoint(code)) found = i;
+    this.#faceOf.set(sign, found);
+    return found;
+  }
+
+  #open(i: number): Face {
+    this.doc.font(fontName(i, false));
+    return (this.doc as unknown as { _font: { font: Face } })._font.font;
+  }
+
+  /** A file that is no font has no letters. */
+  #tried(i: number): Face {
+    try {
+      return this.#open(i);
+    } catch {
+      return { ascent: 0, unitsPerEm: 1, hasGlyphForCodePoint: () => false };
     }
-    return has;
+  }
+
+  #opened(i: number): Face {
+    const known = this.#faces[i];
+    if (known) return known;
+    const face = i === 0 ? this.#open(0) : this.#tried(i);
+    this.#faces[i] = face;
+    return face;
+  }
+
+  /** How much further down text of this face is put, points: faces differ in how high above the line theirs begins. */
+  #lower(face: number, size: number): number {
+    const above = ({ ascent, unitsPerEm }: Face) => (size * ascent) / unitsPerEm;
+    return above(this.#opened(0)) - above(this.#opened(face));
+  }
+
+  /** Pieces of one face each. A sign that no face has, and a blank, stay with what is before them. */
+  #runs(text: string): { readonly face: number; readonly text: string }[] {
+    if (this.#more === 0) return [{ face: 0, text }];
+    const runs: { face: number; text: string }[] = [];
+    for (const sign of text) {
+      const last = runs.at(-1);
+      const face = sign === ' ' ? (last?.face ?? 0) : (this.#faceWith(sign) ?? last?.face ?? 0);
+      if (last?.face === face) last.text += sign;
+      else runs.push({ face, text: sign });
+    }
+    return runs;
   }
 
   width(text: string, { size, bold }: Style): number {
     const key = `${bold ? 'b' : 'r'}${text}`;
     let em = this.#widths.get(key);
     if (em === undefined) {
-      this.doc.font(bold ? 'bold' : 'regular').fontSize(100);
-      em = this.doc.widthOfString(text) / 100;
+      em = 0;
+      for (const run of this.#runs(text)) {
+        this.doc.font(fontName(run.face, bold)).fontSize(100);
+        em += this.doc.widthOfString(run.text) / 100;
+      }
       this.#widths.set(key, em);
     }
     return em * size;
@@ -234,11 +292,16 @@ export class Pen {
   put(text: string, x: number, y: number, { size, bold, colour }: Style): void {
     if (text === '') return;
     this.tags.content(() => {
-      this.doc
-        .font(bold ? 'bold' : 'regular')
-        .fontSize(size)
-        .fillColor(colour)
-        .text(text, x, y, PLACED);
+      let at = x;
+      for (const run of this.#runs(text)) {
+        this.doc
+          .font(fontName(run.face, bold))
+          .fontSize(size)
+          .fillColor(colour)
+          // Lines of all faces stand on the line of the first.
+          .text(run.text, at, y + (run.face === 0 ? 0 : this.#lower(run.face, size)), PLACED);
+        at += this.width(run.text, { size, bold, colour });
+      }
     });
   }
 

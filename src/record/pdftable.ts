@@ -1,6 +1,7 @@
 /** PDF tables: rows stay whole, headers repeat, a row taller than a page is split between lines. */
 import type { Spoken } from '../base/words.js';
 import { type Block, type Cell, type Column, lines } from './blocks.js';
+import { givenRoom } from './columns.js';
 import { INK, type PdfElement, type Pen, QUIET, type Style } from './pdfpen.js';
 
 const GAP = 6;
@@ -17,18 +18,32 @@ interface Laid {
 /** Points; a former document had smaller type. */
 const sizeFor = ({ least }: Pen): number => Math.max(7.6, least);
 
-function widthsOf(pen: Pen, columns: readonly Column[]): number[] {
+/** In points; tables of layers have columns that hold their longest words, where the others have room to spare. */
+function widthsOf(pen: Pen, columns: readonly Column[], rows: readonly (readonly Cell[])[]): number[] {
   const shares = columns.reduce((sum, { share }) => sum + share, 0);
-  return columns.map(({ share }) => (pen.inner * share) / shares);
+  const widths = columns.map(({ share }) => (pen.inner * share) / shares);
+  if (pen.least === 0) return widths;
+  const size = sizeFor(pen);
+  return givenRoom(
+    widths,
+    columns.map(({ title }, i) => {
+      const texts = [{ text: title, look: 'strong' as const }, ...rows.flatMap((cells) => lines(cells[i]!))];
+      const words = texts.flatMap(({ text, look }) => {
+        const style = pen.style(look, size);
+        return text.split(' ').map((word) => pen.width(pen.shown(word), style));
+      });
+      return Math.min(LONGEST_WORD, Math.ceil(Math.max(...words))) + GAP;
+    }),
+  );
 }
 
+/** Points; a longer one, such as a hash, is broken. */
+const LONGEST_WORD = 110;
+
 /** The height of a table's head and its first row. */
-export function tableRoom(
-  pen: Pen,
-  columns: readonly Column[],
-  [first = []]: readonly (readonly Cell[])[],
-): number {
-  const widths = widthsOf(pen, columns);
+export function tableRoom(pen: Pen, columns: readonly Column[], rows: readonly (readonly Cell[])[]): number {
+  const [first = []] = rows;
+  const widths = widthsOf(pen, columns, rows);
   const height = (cells: readonly Cell[]) =>
     tallest(
       pen,
@@ -44,7 +59,7 @@ export function drawTable(
   { columns, rows, marks }: Pick<Block & { kind: 'table' }, 'columns' | 'rows' | 'marks'>,
 ): void {
   const size = sizeFor(pen);
-  const widths = widthsOf(pen, columns);
+  const widths = widthsOf(pen, columns, rows);
   const table = pen.tags.open('Table');
   /** Repeated headers on later pages are for sighted readers only, so they are not tagged. */
   const head = (parts: readonly PdfElement[] = []): void => {

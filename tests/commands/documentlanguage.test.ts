@@ -43,13 +43,7 @@ it('the program, the procedure and verdicts of the journal are told in it', asyn
   ])
     expect(text).toContain(words);
   // Sentences that only the program writes.
-  for (const words of [
-    'Decision rule',
-    'at most',
-    'mitre, bottom',
-    'lifting aid',
-    'Released by',
-  ])
+  for (const words of ['Decision rule', 'at most', 'mitre, bottom', 'lifting aid', 'Released by'])
     expect(text).not.toContain(words);
 });
 
