@@ -4,15 +4,17 @@ import { type Limit, parseLimits } from '../measure/limits.js';
 import { namer } from '../record/initials.js';
 import type { Books, LimitsText } from '../record/ledgercolumns.js';
 import { tellingOf } from '../record/telling.js';
-import { readDaybook } from '../store/daybook.js';
+import { workshopJournals } from '../store/benchjournals.js';
+import { daybookLines, readDaybook } from '../store/daybook.js';
 import { realDisk } from '../store/disk.js';
 import { findIndex } from '../store/findindex.js';
 import { readSource } from '../store/hashed.js';
+import { headProblem, knownOf, RegisterTexts } from '../store/register/heads.js';
 import type { Workshop } from '../store/workshop.js';
-import { stillCounting } from '../unit/daybook.js';
+import { type DaybookEntry, stillCounting } from '../unit/daybook.js';
 import { pinnedSources } from '../unit/events.js';
 import type { Made } from './documents.js';
-import { type LoadedUnit, loadUnit } from './unitload.js';
+import { countedFor, type LoadedUnit, loadUnit } from './unitload.js';
 
 /** All units, or those of a job; those that cannot be read are problems. */
 export function unitsOf(
@@ -31,9 +33,31 @@ export function unitsOf(
   return { units, problems };
 }
 
+/** Fails if it cannot be read, or is not what the registers know of it. */
+export function daybookOf(workshop: Workshop): Result<readonly DaybookEntry[]> {
+  const { root } = workshop;
+  const read = readDaybook(realDisk, root);
+  if (!read.ok) return read;
+  const registers = new RegisterTexts(realDisk, root);
+  const problems = workshopJournals(realDisk, root, 'daybook').flatMap((file) => {
+    const expected =
+      knownOf(realDisk, root, file, countedFor(realDisk, workshop), registers).expected.get(file) ?? [];
+    const of = daybookLines(realDisk, root, file);
+    const now =
+      of.length > 0 ? { lines: of.length, hashes: new Map(of.map(({ n, hash }) => [n, hash])) } : undefined;
+    return headProblem(file, expected, now) ?? [];
+  });
+  return problems.length > 0 ? err(...problems) : read;
+}
+
 /** Fails if the day book, or a text of limits that something rests on, cannot be read. */
-export function booksOf(workshop: Workshop, units: readonly LoadedUnit[], made: Made): Result<Books> {
-  const read = readDaybook(realDisk, workshop.root);
+export function booksOf(
+  workshop: Workshop,
+  units: readonly LoadedUnit[],
+  made: Made,
+  job?: string,
+): Result<Books> {
+  const read = daybookOf(workshop);
   if (!read.ok) return read;
   const entries = stillCounting(read.value);
   const used = new Map<string, { readonly name: string; readonly at: string }[]>();
@@ -54,6 +78,7 @@ export function booksOf(workshop: Workshop, units: readonly LoadedUnit[], made: 
   const { say } = tellingOf(made);
   return ok({
     entries,
+    job,
     named: namer(workshop.rules.people, made.initials, say),
     instruments: workshop.instruments,
     limits,

@@ -6,7 +6,7 @@ import { data, type Spoken } from '../base/words.js';
 import { exceptionsOf } from '../record/exceptions.js';
 import { causeOf } from '../record/ledger.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
-import { appendDaybook, readDaybook } from '../store/daybook.js';
+import { appendDaybook } from '../store/daybook.js';
 import { realDisk } from '../store/disk.js';
 import { pinSources } from '../store/hashed.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
@@ -14,7 +14,7 @@ import { sha256 } from '../unit/chain.js';
 import { type DaybookBody, type DaybookEntry, type DaybookKind, stillCounting } from '../unit/daybook.js';
 import { ALONE, RELEASES } from '../unit/people.js';
 import type { Level } from '../unit/types.js';
-import { isDay, unitsOf } from './books.js';
+import { daybookOf, isDay, unitsOf } from './books.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { byTheClock, madeNow, ofUnits } from './documents.js';
 import { HELP } from './help.js';
@@ -64,10 +64,10 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (typeof read === 'number') return read;
   const values: Values = read.values;
   const [word, ...names] = read.positionals;
-  const opened = openWorkshop(io.workshop, realDisk, { back: true });
+  const opened = openWorkshop(io.workshop, realDisk, { back: word === undefined });
   if (!opened.ok) return fail(io, opened.problems);
   const workshop = opened.value;
-  const kept = readDaybook(realDisk, workshop.root);
+  const kept = daybookOf(workshop);
   if (!kept.ok) return fail(io, kept.problems);
   if (word === undefined) return show(kept.value, workshop, values.json === true, io);
   const kind = KINDS[word];
@@ -91,6 +91,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const at = new Date().toISOString();
   const on = typeof values.on === 'string' ? values.on : localDay(at, workshop.zone);
   if (!isDay(on)) return fail(io, [raiseRecord('record.option/date', { name: 'on', name2: on })]);
+  if (on > localDay(at, workshop.zone)) return fail(io, [raiseRecord('record.option/future', { day: on })]);
   const body = bodyOf(word, names, values, on, workshop, kept.value);
   if (!body.ok) return fail(io, body.problems);
   const vouched = await vouchedFor(io, workshop, String(values.by), kind.level);
@@ -101,7 +102,13 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (body.value.kind === 'limits')
     pinSources(realDisk, workshop.root, { limits: workshop.sources.limits.text });
   const bench = process.env.PINCHROD_BENCH ?? workshop.bench;
-  const wrote = appendDaybook(realDisk, workshop.root, body.value, { by: vouched.value.id, at, bench });
+  const pin = vouched.value.pin !== undefined;
+  const wrote = appendDaybook(
+    realDisk,
+    workshop.root,
+    { ...body.value, pin },
+    { by: vouched.value.id, at, bench },
+  );
   if (!wrote.ok) return fail(io, wrote.problems);
   for (const trouble of wrote.warnings) io.err(problemTold(trouble, io.reader?.tell));
   return show(wrote.value, workshop, values.json === true, io);
@@ -195,7 +202,9 @@ function unitsNamed(names: readonly string[], workshop: Workshop): Result<UnitNa
     if (!found.ok) problems.push(...found.problems);
     else units.push(...(found.value.kind === 'unit' ? [found.value.name] : found.value.units));
   }
-  return problems.length > 0 ? err(...problems) : ok(units.map(({ job, unit }) => ({ job, unit })));
+  return problems.length > 0
+    ? err(...problems)
+    : ok([...new Map(units.map(({ job, unit }) => [`${job}/${unit}`, { job, unit }])).values()]);
 }
 
 function hasSnag(workshop: Workshop, name: UnitName, snag: number): boolean {

@@ -85,7 +85,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     },
   );
   const { from, to } = wish;
-  const books = booksOf(workshop, loaded.units, made);
+  const books = booksOf(workshop, loaded.units, made, wish.job);
   if (!books.ok) return fail(io, books.problems);
   const facts: LedgerFacts = { made: view.made, workshop: view.workshop, units: records.length, from, to };
   return write(wish, ledgerOf(wish.ledger, records, books.value, { from, to }), facts, io);

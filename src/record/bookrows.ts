@@ -28,21 +28,30 @@ export function byJob(units: Iterable<Spoken>): Spoken {
 
 export const nameOf = ({ unit: { job, id } }: RecordView): Spoken => data(`${job}/${id}`);
 
+const sentOf = (books: Books) =>
+  entriesOf('sent', books).flatMap((entry) => {
+    const units = entry.units.filter(({ job }) => books.job === undefined || job === books.job);
+    return units.length === 0 ? [] : [{ ...entry, units }];
+  });
+
 export const deliveries: LedgerRows = (_, { say }, books) => [
-  ...entriesOf('received', books).map(({ at, by, on, note, supplier, lots, certificate = '' }) => ({
-    at,
-    on,
-    cells: {
-      on: data(on),
-      way: say('doc-ledger-in'),
-      note: sanitize(note),
-      partner: sanitize(supplier),
-      goods: joined(lots.map(sanitize), ', '),
-      certificate: sanitize(certificate),
-      by: books.named(by),
-    },
-  })),
-  ...entriesOf('sent', books).map(({ at, by, on, note, customer, units }) => ({
+  // What comes in is for no one job.
+  ...(books.job === undefined ? entriesOf('received', books) : []).map(
+    ({ at, by, on, note, supplier, lots, certificate = '' }) => ({
+      at,
+      on,
+      cells: {
+        on: data(on),
+        way: say('doc-ledger-in'),
+        note: sanitize(note),
+        partner: sanitize(supplier),
+        goods: joined(lots.map(sanitize), ', '),
+        certificate: sanitize(certificate),
+        by: books.named(by),
+      },
+    }),
+  ),
+  ...sentOf(books).map(({ at, by, on, note, customer, units }) => ({
     at,
     on,
     cells: {

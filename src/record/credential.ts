@@ -11,6 +11,7 @@ import type { Spoken } from '../base/words.js';
 import { canonicalText } from '../unit/chain.js';
 import type { Signer } from '../unit/sealing.js';
 import { type RecordView, recordSchema } from './schema.js';
+import { lastRelease } from './unitblocks.js';
 
 /** Own terms: a name that stays and leads nowhere. */
 export const CREDENTIAL_CONTEXT = 'urn:uuid:9bcb67b4-9f4b-4c6c-b429-7e1121a154cb';
@@ -30,7 +31,10 @@ export const credentialContext = () => ({
         '@version': 1.1,
         '@protected': true,
         ...Object.fromEntries(
-          ['unit', 'job', 'order', 'number', 'verdict', 'released', 'by'].map((each) => [each, term(each)]),
+          ['unit', 'job', 'order', 'number', 'verdict', 'released', 'by', 'closed'].map((each) => [
+            each,
+            term(each),
+          ]),
         ),
         record: { '@id': term('record'), '@type': '@json' },
       },
@@ -57,6 +61,7 @@ export type Credential = z.infer<typeof credentialSchema>;
 /** What it says, without its proof. */
 function statedBy(view: RecordView, issuer: string): Record<string, unknown> {
   const { unit, workshop, verdict, seal, papers, made } = view;
+  const by = lastRelease(view)?.by ?? seal.by;
   return {
     '@context': [CREDENTIALS_V2, CREDENTIAL_CONTEXT],
     type: ['VerifiableCredential', 'QualityRecordCredential'],
@@ -69,8 +74,10 @@ function statedBy(view: RecordView, issuer: string): Record<string, unknown> {
       ...(unit.order === undefined ? {} : { order: unit.order }),
       ...(papers ? { number: papers.number } : {}),
       verdict: verdict.line satisfies Spoken,
-      released: seal.at,
-      ...(seal.by === undefined ? {} : { by: seal.by }),
+      // Whoever released the last hold; the record was closed when its last step was done.
+      released: lastRelease(view)?.at ?? seal.at,
+      ...(by === undefined ? {} : { by }),
+      closed: seal.at,
       // Without members that are there and undefined.
       record: JSON.parse(JSON.stringify(view)) as unknown,
     },

@@ -25,6 +25,8 @@ export const RECORD_GERMAN: Translation<typeof RECORD_MESSAGES> = {
   'record.option/format.todo': 'Eines davon nehmen: { $formats }.',
   'record.option/date': '--{ $name } „{ $name2 }“ ist kein Datum.',
   'record.option/date.todo': 'So schreiben: 2026-03-31.',
+  'record.option/future': '{ $day } ist noch nicht gekommen.',
+  'record.option/future.todo': 'Den Tag schreiben, an dem es geschah.',
   'record.option/unit': 'Es ist kein Fenster, kein Auftrag und kein Zeitraum genannt.',
   'record.option/unit.todo': 'pinchrod record --help zeigt, was geht.',
   'record.option/paper': '--paper „{ $paper }“ ist unbekannt.',

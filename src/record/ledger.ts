@@ -43,10 +43,12 @@ export function ledgerOf(
       ({ at, since = at, on }) =>
         (from === undefined || (on ?? day(at)) >= from) && (to === undefined || (on ?? day(since)) <= to),
     )
-    .sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0));
+    .sort((a, b) => (timeOf(a) < timeOf(b) ? -1 : timeOf(a) > timeOf(b) ? 1 : 0));
   const columns = Object.entries(COLUMNS[name]).map(([id, share]) => ({ id: id as ColumnId, share }));
   return { name, columns, rows };
 }
+
+const timeOf = ({ at, on = at }: LedgerRow): string => on;
 
 /** All exceptions of page two, and of those about one check or of one cause, which of them it repeats. */
 function nonconformities(records: readonly RecordView[], { say, when }: Telling, books: Books): LedgerRow[] {
@@ -207,14 +209,14 @@ function lots(records: readonly RecordView[], { say, when }: Telling, books: Boo
         .map(tell),
       '; ',
     );
-  return [...found.values()].map(({ lot, units }) => ({
+  const fromSupplier = ({ supplier, note, on }: DaybookOf<'received'>): Spoken =>
+    say('doc-ledger-from-supplier', { name: sanitize(supplier), note: sanitize(note), day: on });
+  const held = [...found.values()].map(({ lot, units }) => ({
     at: lot.at,
     cells: {
       material: lot.material,
       lot: lot.code,
-      supplier: cameWith(lot.code, ({ supplier, note, on }) =>
-        say('doc-ledger-from-supplier', { name: sanitize(supplier), note: sanitize(note), day: on }),
-      ),
+      supplier: cameWith(lot.code, fromSupplier),
       certificate: cameWith(lot.code, ({ certificate = '' }) => sanitize(certificate)),
       'use-by': lot.expires ?? data(''),
       accepted: lot.accepted ?? data(''),
@@ -223,6 +225,29 @@ function lots(records: readonly RecordView[], { say, when }: Telling, books: Boo
       units: byJob(units),
     },
   }));
+  const codes = new Set(held.map(({ cells }) => cells.lot));
+  // What came in and no unit holds yet; its material is known once a unit names it.
+  const unused = entriesOf('received', books).flatMap((entry) =>
+    entry.lots.flatMap((code): LedgerRow[] =>
+      books.job !== undefined || codes.has(sanitize(code))
+        ? []
+        : [
+            {
+              at: entry.at,
+              on: entry.on,
+              cells: {
+                lot: sanitize(code),
+                supplier: cameWith(sanitize(code), fromSupplier),
+                certificate: sanitize(entry.certificate ?? ''),
+                by: books.named(entry.by),
+                at: data(entry.on),
+                units: say('doc-ledger-in-no-unit'),
+              },
+            },
+          ],
+    ),
+  );
+  return [...held, ...unused];
 }
 
 function setUps(records: readonly RecordView[], { say, when }: Telling): LedgerRow[] {
@@ -310,7 +335,7 @@ const releases: LedgerRows = (records, { say, when }, books) =>
   records
     .filter(({ verdict }) => verdict.finished)
     .map((view) => ({
-      at: view.seal.at,
+      at: lastRelease(view)?.at ?? view.seal.at,
       job: view.unit.job,
       cells: {
         unit: view.unit.id,
@@ -323,7 +348,7 @@ const releases: LedgerRows = (records, { say, when }, books) =>
           '; ',
         ),
         by: lastRelease(view)?.by ?? view.seal.by ?? data(''),
-        at: when(view.seal.at),
+        at: when(lastRelease(view)?.at ?? view.seal.at),
         number: view.papers?.number ?? data(''),
         'test-report': view.papers?.testReport ?? data(''),
         keep: view.papers?.keepUntil ?? data(''),

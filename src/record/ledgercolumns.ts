@@ -93,6 +93,8 @@ export interface Books {
   /** That still count, oldest first. */
   readonly entries: readonly DaybookEntry[];
   readonly named: Namer;
+  /** The job asked about; undefined: all. */
+  readonly job?: string | undefined;
   /** As listed today. */
   readonly instruments: readonly Instrument[];
   readonly limits: readonly LimitsText[];

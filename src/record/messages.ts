@@ -54,6 +54,8 @@ export const RECORD_MESSAGES = {
     name2: '2026-13-01',
   }),
   'record.option/date.todo': wayOut('Write it as 2026-03-31.'),
+  'record.option/future': word('{ $day } has not come yet.', 'as record.option', { day: '2099-01-01' }),
+  'record.option/future.todo': wayOut('Write the day on which it happened.'),
   'record.option/unit': word('No unit, job or period is named.', 'as record.option'),
   'record.option/unit.todo': wayOut('pinchrod record --help tells what it takes.'),
   'record.option/paper': word('--paper "{ $paper }" is not known.', 'as record.option', { paper: 'a3' }),

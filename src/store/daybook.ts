@@ -15,6 +15,12 @@ export const readDaybook = (disk: Disk, root: string): Result<readonly DaybookEn
     readMerged<DaybookEntry>(disk, root, workshopJournals(disk, root, 'daybook'), daybookWrong),
   );
 
+/** Of one bench; none where it cannot be read, which reading all of them says. */
+export function daybookLines(disk: Disk, root: string, file: string): readonly DaybookEntry[] {
+  const read = readMerged<DaybookEntry>(disk, root, [file], daybookWrong);
+  return read.ok ? read.value : [];
+}
+
 /** Durable, and known to the bench's register, once it returns ok; where the register cannot be written, a problem comes with it. */
 export function appendDaybook(
   disk: Disk,

@@ -41,7 +41,11 @@ const body = {
 type Bodies = typeof body;
 export type DaybookKind = keyof Bodies;
 export type DaybookBody = {
-  [K in DaybookKind]: z.infer<z.ZodObject<Bodies[K]>> & { readonly kind: K };
+  [K in DaybookKind]: z.infer<z.ZodObject<Bodies[K]>> & {
+    readonly kind: K;
+    /** Whether whoever wrote it typed a PIN. */
+    readonly pin?: boolean | undefined;
+  };
 }[DaybookKind];
 export type DaybookEntry = Envelope & DaybookBody;
 export type DaybookOf<K extends DaybookKind> = Extract<DaybookEntry, { readonly kind: K }>;
@@ -49,7 +53,7 @@ export type DaybookOf<K extends DaybookKind> = Extract<DaybookEntry, { readonly 
 const schema = z.discriminatedUnion(
   'kind',
   Object.entries(body).map(([kind, shape]) =>
-    z.strictObject({ ...envelope, kind: z.literal(kind), ...shape }),
+    z.strictObject({ ...envelope, kind: z.literal(kind), pin: z.boolean().optional(), ...shape }),
   ) as never,
 ) as unknown as z.ZodType<DaybookEntry>;
 

@@ -15,7 +15,7 @@ import { builtWorkshop, JOB } from './built.js';
  * The words of documents, as they are now. A test fails here when one of them changes: add what it was to
  * src/record/words/former.ts under the hash that stands here, move that hash to the list below, and put the new one here.
  */
-const NOW = 'd7e8e99c1f10174577c8124b1a998383d2792455d3d29368f2433c1dd3dd338e';
+const NOW = 'fccf37e2eb72b3451c30cdd5074ddd4679288cb772af4baef3a45f001e5dd7e7';
 const BEFORE: readonly string[] = [
   '',
   '1db0bb595de5c1b5d012f002053b58d44009dfb61a49115b1e1423c1aa2882aa',

@@ -2,6 +2,7 @@
  * What an auditor asks of a shop, each question with the command that answers it, over a workshop in which every answer is
  * known. First-pass yield and capability are figures over units and stand with those.
  */
+import { Readable } from 'node:stream';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import * as daybook from '../../src/commands/daybook.js';
 import * as ledger from '../../src/commands/ledger.js';
@@ -19,7 +20,6 @@ let shop: Troubled;
 type Row = Readonly<Record<string, string>>;
 
 async function written(pin: string, ...args: string[]): Promise<void> {
-  const { Readable } = await import('node:stream');
   const err: string[] = [];
   const io = {
     workshop: shop.root,
@@ -217,6 +217,70 @@ describe('the day book', () => {
     );
     expect(code).not.toBe(0);
     expect(err).toContain('daybook.snag');
+  });
+  it('asks for the PIN of who has one, and says that it was typed', async () => {
+    for (const typed of ['9999', '']) {
+      const io = {
+        workshop: shop.root,
+        out: () => undefined,
+        err: () => undefined,
+        input: Readable.from([`${typed}\n`]),
+      };
+      const args = ['action', '--against', 'saw stop', '--what', 'forged', '--by', 'ot'];
+      expect(await daybook.run(args, io as never), typed).toBe(1);
+    }
+    const { out } = await ran(daybook, shop.root, '--json');
+    expect(out).not.toContain('forged');
+    for (const { pin } of (JSON.parse(out) as { entries: { pin: boolean }[] }).entries)
+      expect(pin).toBe(true);
+  });
+  it('knows no day to come', async () => {
+    const args = [
+      'received',
+      '--supplier',
+      'x',
+      '--note',
+      '1',
+      '--lot',
+      'L',
+      '--on',
+      '2199-01-01',
+      '--by',
+      'mv',
+    ];
+    const { code, err } = await ran(daybook, shop.root, ...args);
+    expect(code).not.toBe(0);
+    expect(err).toContain('has not come yet');
+  });
+  it('a lot that no unit holds yet is found', async () => {
+    await written(
+      '4168',
+      'received',
+      '--supplier',
+      'Quay Seals',
+      '--note',
+      '12',
+      '--lot',
+      'SEAL-9',
+      '--by',
+      'mv',
+    );
+    expect((await rows('lots')).find(({ lot }) => lot === 'SEAL-9')?.units).toBe('in no unit yet');
+  });
+  it('cut or taken away, it is neither read nor written on', async () => {
+    const { readFileSync, rmSync, writeFileSync } = await import('node:fs');
+    const file = `${shop.root}/logs/daybook.jsonl`;
+    const text = readFileSync(file, 'utf8');
+    const lines = text.split('\n');
+    for (const cut of [() => writeFileSync(file, `${lines.slice(0, 2).join('\n')}\n`), () => rmSync(file)]) {
+      cut();
+      expect((await ran(ledger, shop.root, 'deliveries')).code).toBe(1);
+      expect((await ran(daybook, shop.root)).code).toBe(1);
+      const args = ['sent', 'Q1-1', '--customer', 'x', '--note', '1', '--by', 'mv'];
+      expect((await ran(daybook, shop.root, ...args)).code).toBe(1);
+    }
+    writeFileSync(file, text);
+    expect((await ran(ledger, shop.root, 'deliveries')).code).toBe(0);
   });
   it('takes no second word for the same limits', async () => {
     const { code, err } = await ran(daybook, shop.root, 'limits', '--reason', 'x', '--by', 'ot');

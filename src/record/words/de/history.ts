@@ -63,7 +63,7 @@ export const HISTORY_DE: Translation<typeof HISTORY_WORDS> = {
   'doc-snag-cause': 'Ursache: { $cause }; betrifft { $touches }',
   'doc-snag-at-once': 'sofort: { $containment }',
   'doc-snag-by': 'gemeldet von { $name }, { $time }',
-  'doc-snag-limit': 'nachgegebener Grenzwert: { $limit }',
+  'doc-snag-limit': 'gelockerter Grenzwert: { $limit }',
   'doc-by-at': '{ $name }, { $time }',
   'doc-by-at-pin': '{ $name }, { $time }, mit PIN',
   'doc-not-decided': 'nicht entschieden',

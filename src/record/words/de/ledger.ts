@@ -82,5 +82,6 @@ export const LEDGER_DE: Translation<typeof LEDGER_WORDS> = {
   'doc-ledger-unused': 'noch nicht benutzt',
   'doc-ledger-from-supplier': 'von { $name }, Lieferschein { $note }, { $day }',
   'doc-ledger-sent-with': 'versandt { $day }, Lieferschein { $note }',
+  'doc-ledger-in-no-unit': 'noch in keinem Fenster',
   'doc-ledger-foot': '{ $workshop }: { $title }',
 };

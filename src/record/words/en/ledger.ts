@@ -136,6 +136,7 @@ export const LEDGER_WORDS = {
     day: '2026-03-09',
     note: '77',
   }),
+  'doc-ledger-in-no-unit': word('in no unit yet', 'In place of the units that hold a lot.'),
   'doc-ledger-foot': word('{ $workshop }: { $title }', 'At the foot of each page of a register.', {
     workshop: 'Quay Lane Windows',
     title: 'Register of lots',
