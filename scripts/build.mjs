@@ -2,7 +2,7 @@
  * Bundles src/cli.ts into dist/ as ES modules. Each import() becomes a separate file, so that a verb loads only its own
  * code, and only documents and labels load the large libraries.
  */
-import { chmodSync, cpSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, cpSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -11,6 +11,9 @@ import { licences } from './licences.mjs';
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const outdir = join(root, 'dist');
 const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+
+const REQUIRE =
+  "import{createRequire as __createRequire}from'node:module';const require=__createRequire(import.meta.url);";
 
 rmSync(outdir, { recursive: true, force: true });
 const { metafile } = await build({
@@ -42,11 +45,16 @@ const { metafile } = await build({
   // A debugging aid that the terminal library loads only in its own development.
   external: ['react-devtools-core'],
   // CommonJS libraries load Node's built-in modules with require().
-  banner: {
-    js: "import{createRequire as __createRequire}from'node:module';const require=__createRequire(import.meta.url);",
-  },
+  banner: { js: REQUIRE },
   logLevel: 'warning',
 });
+// Most files of the bundle hold no such library.
+for (const name of readdirSync(outdir).filter((each) => each.endsWith('.js'))) {
+  const file = join(outdir, name);
+  const text = readFileSync(file, 'utf8');
+  const without = text.replace(`${REQUIRE}\n`, '');
+  if (!/\brequire\b/.test(without)) writeFileSync(file, without);
+}
 chmodSync(join(outdir, 'main.js'), 0o755);
 writeFileSync(join(outdir, 'LICENCES.txt'), licences(root, Object.keys(metafile.inputs)));
 // Fonts and a colour profile, embedded in documents.
