@@ -39,3 +39,6 @@ export function dateOf(year: number, month: number, day: number, wholeMonth: boo
   if (on < 1 || on > last) return undefined;
   return `${String(year).padStart(4, '0')}-${String(month).padStart(2, '0')}-${String(on).padStart(2, '0')}`;
 }
+
+/** ISO 8601, and a day that there is: `2026-03-09`. */
+export const isDay = (text: string): boolean => readDate(text, 'YYYY-MM-DD') === text;

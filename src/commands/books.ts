@@ -1,5 +1,5 @@
 /** What registers are made of: every unit of the workshop, and what its day book and files say besides. */
-import { err, ok, type Problem, type Result } from '../base/problem.js';
+import { err, ok, type Result } from '../base/problem.js';
 import { type Limit, parseLimits } from '../measure/limits.js';
 import { namer } from '../record/initials.js';
 import type { Books, LimitsText } from '../record/ledgercolumns.js';
@@ -14,24 +14,16 @@ import type { Workshop } from '../store/workshop.js';
 import { type DaybookEntry, stillCounting } from '../unit/daybook.js';
 import { pinnedSources } from '../unit/events.js';
 import type { Made } from './documents.js';
-import { countedFor, type LoadedUnit, loadUnit } from './unitload.js';
+import { countedFor, type LoadedUnit, loadUnits } from './unitload.js';
 
-/** All units, or those of a job; those that cannot be read are problems. */
-export function unitsOf(
-  workshop: Workshop,
-  job: string | undefined,
-  at: string,
-): { readonly units: readonly LoadedUnit[]; readonly problems: readonly Problem[] } {
-  const units: LoadedUnit[] = [];
-  const problems: Problem[] = [];
-  for (const name of findIndex(realDisk, workshop.root)) {
-    if (job !== undefined && name.job !== job) continue;
-    const unit = loadUnit(realDisk, workshop, name, at);
-    if (unit.ok) units.push(unit.value);
-    else problems.push(...unit.problems);
-  }
-  return { units, problems };
-}
+/** Every unit of the workshop, or of a job. */
+export const unitsOf = (workshop: Workshop, job: string | undefined, at: string): Result<LoadedUnit[]> =>
+  loadUnits(
+    realDisk,
+    workshop,
+    findIndex(realDisk, workshop.root).filter((name) => job === undefined || name.job === job),
+    at,
+  );
 
 /** Fails if it cannot be read, or is not what the registers know of it. */
 export function daybookOf(workshop: Workshop): Result<readonly DaybookEntry[]> {
@@ -91,7 +83,3 @@ function limitsKept(workshop: Workshop, sha256: string): Result<readonly Limit[]
   const parsed = parseLimits({ file: `logs/sources/${sha256}`, text: text.value });
   return parsed.ok ? ok(parsed.value.limits) : err(...parsed.problems);
 }
-
-/** ISO 8601, and a day that there is. */
-export const isDay = (text: string): boolean =>
-  /^\d{4}-\d\d-\d\d$/.test(text) && new Date(`${text}T00:00:00Z`).toJSON()?.slice(0, 10) === text;

@@ -1,8 +1,7 @@
 /** `daybook`: what belongs to no one unit: deliveries, a customer's word on a snag, corrective actions, why a limit changed. */
+import { isDay } from '../base/dates.js';
 import { err, ok, type Problem, problemFactory, problemTold, type Result } from '../base/problem.js';
-import { sanitize } from '../base/text.js';
 import { localDay } from '../base/wallclock.js';
-import { data, type Spoken } from '../base/words.js';
 import { exceptionsOf } from '../record/exceptions.js';
 import { causeOf } from '../record/ledger.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
@@ -11,17 +10,17 @@ import { realDisk } from '../store/disk.js';
 import { pinSources } from '../store/hashed.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { sha256 } from '../unit/chain.js';
-import { type DaybookBody, type DaybookEntry, type DaybookKind, stillCounting } from '../unit/daybook.js';
+import { type DaybookBody, type DaybookEntry, stillCounting } from '../unit/daybook.js';
 import { ALONE, RELEASES } from '../unit/people.js';
 import type { Level } from '../unit/types.js';
-import { daybookOf, isDay, unitsOf } from './books.js';
+import { daybookOf, unitsOf } from './books.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
+import { MARK, printEntries } from './daybooktext.js';
 import { byTheClock, madeNow, ofUnits } from './documents.js';
 import { HELP } from './help.js';
-import { asJson, EXIT, fail, type Io, readOptions, saying, usageOf } from './io.js';
+import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
 import { loadUnit, named, type UnitName } from './unitload.js';
 import { vouchedFor } from './vouched.js';
-import { KEY_SAYS } from './words/keys.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 const raiseRecord = problemFactory(RECORD_MESSAGES);
@@ -69,7 +68,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const workshop = opened.value;
   const kept = daybookOf(workshop);
   if (!kept.ok) return fail(io, kept.problems);
-  if (word === undefined) return show(kept.value, workshop, values.json === true, io);
+  if (word === undefined) return printEntries(kept.value, workshop, values.json === true, io);
   const kind = KINDS[word];
   if (!kind)
     return fail(io, [raise('command.usage/daybook', { word, usage: usageOf(HELP.daybook) })], EXIT.badInput);
@@ -111,7 +110,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   );
   if (!wrote.ok) return fail(io, wrote.problems);
   for (const trouble of wrote.warnings) io.err(problemTold(trouble, io.reader?.tell));
-  return show(wrote.value, workshop, values.json === true, io);
+  return printEntries(wrote.value, workshop, values.json === true, io);
 }
 
 function bodyOf(
@@ -190,9 +189,6 @@ function bodyOf(
   }
 }
 
-/** So many digits of an entry's hash name it. */
-const MARK = 8;
-
 /** Units and whole jobs. */
 function unitsNamed(names: readonly string[], workshop: Workshop): Result<UnitName[]> {
   const units: UnitName[] = [];
@@ -215,62 +211,10 @@ function hasSnag(workshop: Workshop, name: UnitName, snag: number): boolean {
 /** Causes, and checks without their light, of all nonconformities so far. */
 function causesKnown(workshop: Workshop): Result<readonly string[]> {
   const made = madeNow(workshop, false);
-  const { units, problems } = unitsOf(workshop, undefined, made.at);
-  if (problems.length > 0) return err(...problems);
+  const loaded = unitsOf(workshop, undefined, made.at);
+  if (!loaded.ok) return loaded;
+  const units = loaded.value;
   const { records } = ofUnits(workshop, units, byTheClock(workshop, units, made, 'html'), { asked: {} });
   const causes = new Set(records.flatMap((view) => exceptionsOf(view).map(causeOf)));
   return ok([...causes].filter((cause) => cause !== '').sort());
 }
-
-function show(entries: readonly DaybookEntry[], workshop: Workshop, json: boolean, io: Io): number {
-  if (json) {
-    io.out(asJson({ entries }, 2));
-    return EXIT.done;
-  }
-  const say = saying(io, KEY_SAYS);
-  if (entries.length === 0) io.out(say('daybook-none'));
-  const counting = new Set(stillCounting(entries).map(({ hash }) => hash));
-  for (const entry of entries) {
-    const line = say('daybook-entry', {
-      mark: entry.hash.slice(0, MARK),
-      day: localDay(entry.at, workshop.zone),
-      by: sanitize(entry.by),
-      says: SAYS[entry.kind](entry as never, say),
-    });
-    io.out(counting.has(entry.hash) || entry.kind === 'struck' ? line : say('daybook-struck-out', { line }));
-  }
-  return EXIT.done;
-}
-
-type Told = ReturnType<typeof saying<typeof KEY_SAYS>>;
-const units = (names: readonly UnitName[]): Spoken =>
-  sanitize(names.map(({ job, unit }) => `${job}/${unit}`).join(', '));
-
-/** One sentence for each kind of entry. */
-const SAYS: {
-  readonly [K in DaybookKind]: (entry: Extract<DaybookEntry, { kind: K }>, say: Told) => Spoken;
-} = {
-  received: ({ supplier, note, on, lots, certificate }, say) =>
-    say('daybook-received', {
-      supplier: sanitize(supplier),
-      note: sanitize(note),
-      on,
-      lots: lots.map(sanitize),
-      certificate: certificate === undefined ? data('-') : sanitize(certificate),
-    }),
-  sent: ({ customer, note, on, units: of }, say) =>
-    say('daybook-sent', { customer: sanitize(customer), note: sanitize(note), on, units: units(of) }),
-  agreed: ({ unit, snag, agrees, customer, how, on }, say) =>
-    say(agrees ? 'daybook-agreed' : 'daybook-refused', {
-      unit: units([unit]),
-      snag,
-      customer: sanitize(customer),
-      how: sanitize(how),
-      on,
-    }),
-  action: ({ against, what, on }, say) =>
-    say('daybook-action', { against: sanitize(against), what: sanitize(what), on }),
-  limits: ({ reason }, say) => say('daybook-limits', { reason: sanitize(reason) }),
-  struck: ({ of, reason }, say) =>
-    say('daybook-struck', { mark: of.slice(0, MARK), reason: sanitize(reason) }),
-};

@@ -4,7 +4,7 @@ import { reteller } from '../base/retell.js';
 import { teller } from '../base/words.js';
 import type { Route } from '../procedure/types.js';
 import { DOCUMENT_LANGUAGE, isLearnt, learn } from '../record/telling.js';
-import { wordsOf } from '../session/plan.js';
+import { stateWorded, wordsOf } from '../session/plan.js';
 import type { Workshop } from '../store/workshop.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { TEXTS } from './reader.js';
@@ -40,11 +40,7 @@ export function stateIn(
   const route = wordsOf(plan, workshop).route(language);
   if (!route) return state;
   name(language, state.route, route);
-  const words = new Map(route.steps.map((step) => [step.id, step]));
-  const steps = new Map(
-    [...state.steps].map(([id, each]) => [id, { ...each, step: words.get(id) ?? each.step }]),
-  );
-  return { ...state, route, steps };
+  return stateWorded(state, route);
 }
 
 /** Also a name with its figure: "mitre, top left 0.1 mm"; and a difference of two. */

@@ -1,4 +1,5 @@
 /** `ledger`: registers over all units, as documents or as figures for a spreadsheet or a script. */
+import { isDay } from '../base/dates.js';
 import { type Problem, problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { data } from '../base/words.js';
@@ -14,7 +15,7 @@ import {
 import { RECORD_MESSAGES } from '../record/messages.js';
 import { realDisk } from '../store/disk.js';
 import { HOUSE_FILE, openWorkshop } from '../store/workshop.js';
-import { booksOf, isDay, unitsOf } from './books.js';
+import { booksOf, unitsOf } from './books.js';
 import { tellLost } from './catalogue.js';
 import {
   byTheClock,
@@ -75,17 +76,17 @@ export async function run(args: string[], io: Io): Promise<number> {
     if (job.value.kind === 'unit') return fail(io, [raise('record.unknown-unit', { job: wish.job })]);
   }
   const loaded = unitsOf(workshop, wish.job, made.at);
-  if (loaded.problems.length > 0) return fail(io, loaded.problems);
+  if (!loaded.ok) return fail(io, loaded.problems);
   const { view, records } = ofUnits(
     workshop,
-    loaded.units,
-    byTheClock(workshop, loaded.units, made, 'html'),
+    loaded.value,
+    byTheClock(workshop, loaded.value, made, 'html'),
     {
       asked: {},
     },
   );
   const { from, to } = wish;
-  const books = booksOf(workshop, loaded.units, made, wish.job);
+  const books = booksOf(workshop, loaded.value, made, wish.job);
   if (!books.ok) return fail(io, books.problems);
   const facts: LedgerFacts = { made: view.made, workshop: view.workshop, units: records.length, from, to };
   return write(wish, ledgerOf(wish.ledger, records, books.value, { from, to }), facts, io);

@@ -1,5 +1,6 @@
 /** `record`: the quality record of a unit, of a job, or of all units in a period, as a document. */
-import { err, ok, type Problem, problemFactory, problemTold, type Result } from '../base/problem.js';
+import { isDay } from '../base/dates.js';
+import { err, type Problem, problemFactory, problemTold, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { data } from '../base/words.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
@@ -25,7 +26,7 @@ import {
 } from './documents.js';
 import { HELP } from './help.js';
 import { asJson, EXIT, fail, type Io, readOptions, tellOf } from './io.js';
-import { type LoadedUnit, loadUnit, named, type UnitName } from './unitload.js';
+import { type LoadedUnit, loadUnit, loadUnits, named, type UnitName } from './unitload.js';
 
 const raise = problemFactory(RECORD_MESSAGES);
 
@@ -87,7 +88,7 @@ function wishOf(
   );
   if (typeof format !== 'string') return format;
   for (const name of ['since', 'until'] as const)
-    if (option(name) !== undefined && !/^\d{4}-\d\d-\d\d$/.test(option(name)!))
+    if (option(name) !== undefined && !isDay(option(name)!))
       return raise('record.option/date', { name, name2: option(name)! });
   const [since, until] = [option('since'), option('until')];
   if (since !== undefined && until !== undefined && since > until)
@@ -131,7 +132,7 @@ async function produce(workshop: Workshop, options: Wish, io: Io): Promise<numbe
   const told = (units: readonly LoadedUnit[]) => byTheClock(workshop, units, made, options.format);
   const asked = askedBy(options);
   if (options.word === undefined && options.job === undefined) {
-    const chosen = loaded(workshop, found(workshop, asked), at);
+    const chosen = loadUnits(realDisk, workshop, found(workshop, asked), at);
     return chosen.ok
       ? write(workshop, options, io, ofUnits(workshop, chosen.value, told(chosen.value), { asked }))
       : said(io, chosen.problems);
@@ -156,7 +157,8 @@ async function produce(workshop: Workshop, options: Wish, io: Io): Promise<numbe
   const { job, units: names } = one.value;
   const begun = new Set(found(workshop, { ...asked, job }).map(({ unit }) => unit));
   const all = new Set(listJournals(realDisk, workshop.root, (each) => each === job).map(({ unit }) => unit));
-  const chosen = loaded(
+  const chosen = loadUnits(
+    realDisk,
     workshop,
     names.filter(({ unit }) => begun.has(unit)),
     at,
@@ -188,17 +190,6 @@ const found = ({ root }: Workshop, asked: JobFilter): UnitName[] =>
   findIndex(realDisk, root).filter(
     ({ job, kept }) => (asked.job === undefined || job === asked.job) && (!kept || answersTo(kept, asked)),
   );
-
-function loaded(workshop: Workshop, names: readonly UnitName[], at: string): Result<LoadedUnit[]> {
-  const units: LoadedUnit[] = [];
-  const problems: Problem[] = [];
-  for (const name of names) {
-    const unit = loadUnit(realDisk, workshop, name, at);
-    if (unit.ok) units.push(unit.value);
-    else problems.push(...unit.problems);
-  }
-  return problems.length > 0 ? err(...problems) : ok(units);
-}
 
 /** Loaded when it is wanted. */
 async function credentialOfUnit(

@@ -169,6 +169,23 @@ export const registersOf = (workshop: Workshop): RegistersThen => {
   };
 };
 
+/** All of these; fails with the problems of every one that cannot be loaded. */
+export function loadUnits(
+  disk: Disk,
+  workshop: Workshop,
+  names: readonly UnitName[],
+  now: string,
+): Result<LoadedUnit[]> {
+  const units: LoadedUnit[] = [];
+  const problems: Problem[] = [];
+  for (const name of names) {
+    const unit = loadUnit(disk, workshop, name, now);
+    if (unit.ok) units.push(unit.value);
+    else problems.push(...unit.problems);
+  }
+  return problems.length > 0 ? err(...problems) : ok(units);
+}
+
 /** The registers, read once for all units of a run. */
 function textsFor(disk: Disk, workshop: Workshop): RegisterTexts {
   const made = registerTexts.get(workshop) ?? new RegisterTexts(disk, workshop.root);

@@ -18,6 +18,7 @@ import { fold } from '../unit/fold.js';
 import { replacedBy } from '../unit/replacement.js';
 import { digestOf } from '../unit/summary.js';
 import type { WorkshopRules } from '../unit/types.js';
+import type { UnitState } from '../unit/unitstate.js';
 import { contextsOf } from '../window/context.js';
 import { type Job, parseJob } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
@@ -199,6 +200,15 @@ export function wordsOf(plan: Plan, workshop: Workshop): Words {
       return routes.get(language);
     },
   };
+}
+
+/** The unit's state with its steps in the words of a route in another language. */
+export function stateWorded(state: UnitState, route: Route): UnitState {
+  const words = new Map(route.steps.map((step) => [step.id, step]));
+  const steps = new Map(
+    [...state.steps].map(([id, each]) => [id, { ...each, step: words.get(id) ?? each.step }]),
+  );
+  return { ...state, route, steps };
 }
 
 /** Undefined if there is no usable translation; `lint` reports what is wrong with it. */

@@ -1,4 +1,5 @@
 import type { Route } from '../procedure/types.js';
+import { stateWorded } from '../session/plan.js';
 import type { OpenUnit, Words, World } from '../session/ports.js';
 import { say, stay } from './navigate.js';
 import type { Update } from './protocol.js';
@@ -36,11 +37,7 @@ const spoken = new WeakMap<OpenUnit, { readonly route: Route; readonly open: Ope
 function spokenUnit(open: OpenUnit, route: Route): OpenUnit {
   const before = spoken.get(open);
   if (before?.route === route) return before.open;
-  const words = new Map(route.steps.map((step) => [step.id, step]));
-  const steps = new Map(
-    [...open.state.steps].map(([id, state]) => [id, { ...state, step: words.get(id) ?? state.step }]),
-  );
-  const made = { ...open, own: open.state.route, state: { ...open.state, route, steps } };
+  const made = { ...open, own: open.state.route, state: stateWorded(open.state, route) };
   spoken.set(open, { route, open: made });
   return made;
 }

@@ -127,11 +127,13 @@ describe('an auditor asks', () => {
   it('4: what failed more than once, and why?', async () => {
     const of = await rows('nonconformities');
     expect(of.find(({ kind }) => kind === 'Snags')?.cause).toBe('saw stop');
-    expect(of.map(({ repeat }) => repeat)).toContain('');
+    const [once, twice] = of.filter(({ cause }) => cause === shop.first.failed);
+    expect(once).toMatchObject({ unit: 'Q1-1', repeat: '' });
+    expect(twice).toMatchObject({ unit: 'Q2-1', repeat: 'Q1-1 E3' });
   });
   it('5: which nonconformities have there been over all units?', async () => {
     const kinds = (await rows('nonconformities')).map(({ kind }) => kind);
-    expect(kinds).toEqual(['Conceded', 'Snags', 'Failed first, passed later']);
+    expect(kinds).toEqual(['Conceded', 'Snags', 'Failed first, passed later', 'Failed first, passed later']);
   });
   it('6: what were the readings of the first-off behind this cut?', async () => {
     const saws = (await rows('set-ups')).filter(({ id }) => id?.startsWith('saw-'));

@@ -54,12 +54,13 @@ export function troubledWorkshop(): Troubled {
   if (!made.ok) throw new Error(made.problems.map(problemText).join('\n'));
   writeFileSync(join(root, `shared/jobs/${JOB}.yaml`), JOB_FILE);
   edit(join(root, 'shared/workshop.yaml'), /# testReport: ""/, 'testReport: "report TT-7 (invented)"');
-  const first = build(root, 'Q1-1', Date.UTC(2026, 2, 2, 8), true);
+  const first = build(root, 'Q1-1', Date.UTC(2026, 2, 2, 8), undefined);
   // In between a tape is calibrated, and a limit is made tighter.
   edit(join(root, 'shared/limits.yaml'), /(cut\.plane:[\s\S]*?most: )0\.2/, '$10.15');
   edit(join(root, 'shared/instruments.yaml'), /(id: T1[\s\S]*?calibrated: )[\d-]+/, '$12026-03-20');
-  build(root, 'Q2-1', Date.UTC(2026, 3, 1, 8), false);
-  return { root, first: first! };
+  // And what failed at the first unit fails at the second again.
+  build(root, 'Q2-1', Date.UTC(2026, 3, 1, 8), first.failed);
+  return { root, first };
 }
 
 function edit(file: string, from: RegExp, to: string): void {
@@ -69,7 +70,8 @@ function edit(file: string, from: RegExp, to: string): void {
   writeFileSync(file, made);
 }
 
-function build(root: string, unit: string, from: number, trouble: boolean): Trouble | undefined {
+/** @param again the check that fails once; undefined: the unit with all the trouble */
+function build(root: string, unit: string, from: number, again: string | undefined): Trouble {
   let clock = from;
   const opened = realPorts({ workshop: root, clock: () => clock, bench: BENCH });
   if (!opened.ok) throw new Error(opened.problems.map(problemText).join('\n'));
@@ -81,6 +83,7 @@ function build(root: string, unit: string, from: number, trouble: boolean): Trou
   let inHand: string | undefined;
   let conceded: number | undefined;
   let failed: string | undefined;
+  const trouble = again === undefined;
   const act = (action: Action) => done(ports, action, person, inHand);
   for (let i = 0; i < 3000; i++) {
     const world = ports.world();
@@ -103,7 +106,7 @@ function build(root: string, unit: string, from: number, trouble: boolean): Trou
           text: 'scratch on the sill, seen at delivery',
         });
       ports.close();
-      return trouble ? { conceded: conceded!, failed: failed! } : undefined;
+      return { conceded: conceded ?? 0, failed: failed! };
     }
     if (move.kind === 'stuck') throw new Error(move.why);
     clock = move.kind === 'wait' ? Date.parse(move.until) + 1000 : clock + 60_000;
@@ -112,7 +115,7 @@ function build(root: string, unit: string, from: number, trouble: boolean): Trou
     if ('evidence' in action && action.evidence) newPicture(join(root, 'photo.jpg'));
     if (action.do === 'person') person = action.person;
     else if (action.do === 'instrument') inHand = action.instrument;
-    else if (trouble && action.do === 'answer' && typeof action.value === 'string') {
+    else if (action.do === 'answer' && typeof action.value === 'string') {
       const checks = state.route.steps.flatMap((step) => step.checks);
       const check = checks.find((each) => each.id === action.check);
       const limit = check?.limits[0];
@@ -120,6 +123,7 @@ function build(root: string, unit: string, from: number, trouble: boolean): Trou
       const deviates =
         check?.kind === 'number' && check.expect !== undefined && check.against === 'deviation';
       if (
+        trouble &&
         conceded === undefined &&
         deviates &&
         !check.safety &&
@@ -146,10 +150,10 @@ function build(root: string, unit: string, from: number, trouble: boolean): Trou
         } as Action);
         act({ do: 'close', snag, note: 'seen' });
       } else if (
-        conceded !== undefined &&
         failed === undefined &&
-        check?.kind === 'go-no-go' &&
-        !check.safety
+        (trouble
+          ? conceded !== undefined && check?.kind === 'go-no-go' && !check.safety
+          : action.check === again)
       ) {
         failed = action.check;
         act({ ...action, value: 'no' });

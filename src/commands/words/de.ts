@@ -1,6 +1,7 @@
 /** What the verbs print, in German. */
 import type { Translation } from '../../base/words.js';
 import type { BOARD_SAYS } from './board.js';
+import type { DAYBOOK_SAYS } from './daybook.js';
 import type { FIRST_SAYS } from './first.js';
 import type { KEY_SAYS } from './keys.js';
 import type { MAKING_SAYS } from './making.js';
@@ -99,6 +100,20 @@ const BOARD_DE: Translation<typeof BOARD_SAYS> = {
   'trace-count': '{ $units } Fenster, { $rows } { $rows ->\n  [one] Eintrag\n *[other] Einträge\n}.',
 };
 
+const DAYBOOK_DE: Translation<typeof DAYBOOK_SAYS> = {
+  'daybook-none': 'Das Tagebuch ist leer.',
+  'daybook-entry': '{ $mark }  { $day }  { $by }  { $says }',
+  'daybook-struck-out': '(gestrichen) { $line }',
+  'daybook-received':
+    'eingegangen { $on } von { $supplier }, Lieferschein { $note }: { $lots }; Zeugnis { $certificate }',
+  'daybook-sent': 'versandt { $on } an { $customer }, Lieferschein { $note }: { $units }',
+  'daybook-agreed': 'Mangel { $snag } von { $unit }: { $customer } stimmte zu, { $how }, { $on }',
+  'daybook-refused': 'Mangel { $snag } von { $unit }: { $customer } stimmte nicht zu, { $how }, { $on }',
+  'daybook-action': 'Korrekturmaßnahme vom { $on } gegen { $against }: { $what }',
+  'daybook-limits': 'steht für die Grenzwerte ein, wie sie sind: { $reason }',
+  'daybook-struck': 'streicht { $mark }: { $reason }',
+};
+
 const KEY_DE: Translation<typeof KEY_SAYS> = {
   'key-introduced': 'Der Schlüssel { $key }, dessen privater Teil auch hier liegt, hat ihn eingeführt.',
   'key-waits':
@@ -163,17 +178,6 @@ const KEY_DE: Translation<typeof KEY_SAYS> = {
   'pins-none': 'In shared/people.yaml steht keine PIN.',
   'pins-moved':
     '{ $n ->\n  [one] { $n } PIN steht\n *[other] { $n } PINs stehen\n} jetzt in { $file } und nicht mehr in shared/people.yaml. In Kopien dieser Datei stehen sie noch: wem sie gehören, soll eine neue wählen.',
-  'daybook-none': 'Das Tagebuch ist leer.',
-  'daybook-entry': '{ $mark }  { $day }  { $by }  { $says }',
-  'daybook-struck-out': '(gestrichen) { $line }',
-  'daybook-received':
-    'eingegangen { $on } von { $supplier }, Lieferschein { $note }: { $lots }; Zeugnis { $certificate }',
-  'daybook-sent': 'versandt { $on } an { $customer }, Lieferschein { $note }: { $units }',
-  'daybook-agreed': 'Mangel { $snag } von { $unit }: { $customer } stimmte zu, { $how }, { $on }',
-  'daybook-refused': 'Mangel { $snag } von { $unit }: { $customer } stimmte nicht zu, { $how }, { $on }',
-  'daybook-action': 'Korrekturmaßnahme vom { $on } gegen { $against }: { $what }',
-  'daybook-limits': 'steht für die Grenzwerte ein, wie sie sind: { $reason }',
-  'daybook-struck': 'streicht { $mark }: { $reason }',
 };
 
 const SQUARE_DE: Translation<typeof SQUARE_SAYS> = {
@@ -377,6 +381,7 @@ const MAKING_DE: Translation<typeof MAKING_SAYS> = {
 export const SAYS_DE = {
   ...BOARD_DE,
   ...FIRST_DE,
+  ...DAYBOOK_DE,
   ...KEY_DE,
   ...SHOP_DE,
   ...VERIFY_DE,
