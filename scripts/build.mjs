@@ -15,6 +15,34 @@ const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'))
 const REQUIRE =
   "import{createRequire as __createRequire}from'node:module';const require=__createRequire(import.meta.url);";
 
+/** Labels need two of the hundred kinds of code that the barcode library draws; the others stay out of the bundle. */
+const twoBarcodes = {
+  name: 'two-barcodes',
+  setup({ onLoad }) {
+    const exactlyOne = (text, pattern, instead) => {
+      if (text.split(pattern).length !== 2) throw new Error(`the barcode library has changed: ${pattern}`);
+      return text.replace(pattern, instead);
+    };
+    onLoad({ filter: /bwip-js[\\/]dist[\\/]bwipp\.mjs$/ }, ({ path }) => ({
+      contents: exactlyOne(
+        readFileSync(path, 'utf8'),
+        'function bwipp_lookup(symbol) {',
+        `function bwipp_lookup(symbol) {
+          return { qrcode: bwipp_qrcode, code128: bwipp_code128 }[symbol];
+        }
+        function everyLookup(symbol) {`,
+      ),
+    }));
+    onLoad({ filter: /bwip-js[\\/]dist[\\/]bwip-js-node\.mjs$/ }, ({ path }) => ({
+      contents: exactlyOne(
+        readFileSync(path, 'utf8'),
+        /export default \{[^}]*\};/,
+        'export default { raw: ToRaw };',
+      ),
+    }));
+  },
+};
+
 rmSync(outdir, { recursive: true, force: true });
 const { metafile } = await build({
   absWorkingDir: root,
@@ -42,6 +70,7 @@ const { metafile } = await build({
     yaml: join(root, 'node_modules/yaml/browser/index.js'),
     'brotli/decompress.js': join(root, 'scripts/nowoff2.mjs'),
   },
+  plugins: [twoBarcodes],
   // A debugging aid that the terminal library loads only in its own development.
   external: ['react-devtools-core'],
   // CommonJS libraries load Node's built-in modules with require().

@@ -13,6 +13,7 @@ import { htmlOf } from '../record/html.js';
 import { type Chosen, collectionDocument, collectionView } from '../record/job.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
 import type { PdfAssets } from '../record/pdfpen.js';
+import { smallCopy } from '../record/photograph.js';
 import type { CollectionView, RecordView, RegistersThen } from '../record/schema.js';
 import type { SetupTold } from '../record/setupview.js';
 import { DOCUMENT_LANGUAGE, type DocumentSay, tellingOf, wordsHash } from '../record/telling.js';
@@ -21,6 +22,7 @@ import { unitDocument } from '../record/unitblocks.js';
 import { type RecordContext, recordView } from '../record/view.js';
 import { type Disk, realDisk } from '../store/disk.js';
 import { writeWhole } from '../store/files.js';
+import { readEvidence } from '../store/hashed.js';
 import { readSetupLog } from '../store/setups.js';
 import type { Workshop } from '../store/workshop.js';
 import { HOUSE_FILE } from '../store/workshop.js';
@@ -97,8 +99,14 @@ export function byTheClock(
   return isUtc(zone) ? made : { ...made, zone };
 }
 
-function viewOf(workshop: Workshop, unit: LoadedUnit, made: Made, told: Told | undefined): RecordView {
-  const context = recordContextOf(workshop, unit, made, told);
+function viewOf(
+  workshop: Workshop,
+  unit: LoadedUnit,
+  made: Made,
+  told: Told | undefined,
+  smallOf?: (sha256: string) => string | undefined,
+): RecordView {
+  const context = { ...recordContextOf(workshop, unit, made, told), smallOf };
   // Version 0.1.0 knew no chapter after release.
   const { closed } = made.form === 1 ? { closed: undefined } : unit;
   const read = (of: Pick<LoadedUnit, 'plan' | 'state'>) => stateIn(made.language, workshop, of, of.state);
@@ -113,10 +121,23 @@ export function ofUnit(
   made: Made,
   sheet: 'unit' | 'particulars',
 ): Drawable {
-  const view = viewOf(workshop, unit, made, made.told?.[0]);
+  const view = viewOf(
+    workshop,
+    unit,
+    made,
+    made.told?.[0],
+    // Documents in layers alone hold copies of photographs.
+    made.annex === undefined ? undefined : (sha256) => smallOf(workshop, unit, sha256),
+  );
   const document =
     sheet === 'unit' ? unitDocument(view) : declarationDocument(makerOfUnit(workshop, unit, made), view);
   return { document, view, records: [view], root: workshop.root };
+}
+
+/** A copy of a photograph that is there and is what its hash says; `verify` says where one is not. */
+function smallOf({ root }: Workshop, { job }: LoadedUnit, sha256: string): string | undefined {
+  const read = readEvidence(realDisk, root, job, { sha256, name: sha256, bytes: 0 });
+  return read.ok ? smallCopy(read.value) : undefined;
 }
 
 export function ofUnits(

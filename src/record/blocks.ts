@@ -26,6 +26,13 @@ export interface Figure {
   readonly facts: readonly Spoken[];
 }
 
+export interface Photograph {
+  readonly title: Spoken;
+  readonly alt: Spoken;
+  /** Base64. */
+  readonly png: string;
+}
+
 export type Block =
   /** Top of a document, or of one unit's part of it; `name` also goes into the outline. */
   | {
@@ -63,6 +70,8 @@ export type Block =
       /** Of each row, once in a document: where links lead to. */
       readonly marks?: readonly string[];
     }
+  /** Small copies of photographs, side by side; a text leaves them out, and the files are listed beside them. */
+  | { readonly kind: 'photographs'; readonly photographs: readonly Photograph[] }
   /** With `small`, three side by side. */
   | { readonly kind: 'figures'; readonly figures: readonly Figure[]; readonly small?: boolean };
 

@@ -9,6 +9,7 @@ import {
   headingsTo,
   lines,
   linkSign,
+  type Photograph,
 } from './blocks.js';
 
 export function htmlOf(document: Document): string {
@@ -140,6 +141,8 @@ function drawn(
       return facts(block.caption, block.rows, ids);
     case 'front':
       return `<div class="front">\n${facts(block.caption, block.rows, ids)}\n${block.figure ? figure(block.figure) : ''}\n</div>`;
+    case 'photographs':
+      return `<div class="figures photographs">\n${block.photographs.map(photograph).join('\n')}\n</div>`;
     case 'figures':
       return `<div class="figures${block.small ? ' small' : ''}">\n${block.figures.map(figure).join('\n')}\n</div>`;
     case 'table':
@@ -187,6 +190,14 @@ const span = (line: BlockLine, ids: Ids): string =>
   line.look ? `<span class="${line.look}">${led(line, ids)}</span>` : led(line, ids);
 const led = ({ text, to }: BlockLine, ids: Ids): string =>
   to === undefined ? shown(text) : `<a href="#${ids.get(to) ?? ''}">${shown(text)}</a>`;
+
+const photograph = ({ title, alt, png }: Photograph): string =>
+  [
+    '<figure>',
+    `<img src="data:image/png;base64,${png}" alt="${escapeHtml(alt)}">`,
+    `<figcaption><span class="l">${shown(title)}</span></figcaption>`,
+    '</figure>',
+  ].join('\n');
 
 /** The SVG comes from our own drawing code, which escapes what it writes; this makes it a named image. */
 function figure(drawn: Figure): string {
@@ -266,6 +277,8 @@ const LAYER_STYLE = `
 @page{@bottom-right{content:counter(page) " / " counter(pages);font:8pt "Noto Sans","Liberation Sans",Arial,sans-serif;color:#4a4a4a}}
 a{color:#123f7d}
 .small figure{flex:0 0 54mm}
+.photographs figure{flex:0 0 40mm}
+.photographs img{display:block;max-width:40mm;max-height:40mm}
 tr[id]>th{white-space:nowrap}
 tr:target{outline:.4mm solid #123f7d}
 .data{font-size:8.6pt}

@@ -77,7 +77,18 @@ function setupBlocks({ setups = [], made }: RecordView): Block[] {
 function evidenceBlocks({ evidence, made }: RecordView): Block[] {
   if (evidence.length === 0) return [];
   const { say, when } = tellingOf(made);
-  return tableOr(
+  const photographs = evidence.flatMap(({ name, sha256, of, small }) =>
+    small === undefined
+      ? []
+      : [
+          {
+            title: say('doc-photograph', { name, code: sha256.slice(0, 12) }),
+            alt: say('doc-photograph-of', { name, of }),
+            png: small,
+          },
+        ],
+  );
+  const table = tableOr(
     say('doc-evidence-title'),
     data(''),
     [say('doc-col-file'), say('doc-col-shows')],
@@ -98,6 +109,7 @@ function evidenceBlocks({ evidence, made }: RecordView): Block[] {
       ],
     ]),
   );
+  return photographs.length === 0 ? table : [...table, { kind: 'photographs', photographs }];
 }
 
 function sourceBlocks({ builtFrom, made }: RecordView): Block[] {

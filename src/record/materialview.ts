@@ -277,8 +277,9 @@ export function evidenceKept(
   stages: readonly StageView[],
   holds: RecordView['holds'],
   say: DocumentSay,
+  smallOf: (sha256: string) => string | undefined,
 ): RecordView['evidence'] {
-  return [
+  const kept = [
     ...answersOf(stages).flatMap(({ check, answer }) =>
       answer.evidence.map((file) => ({ ...file, at: answer.at, by: answer.by, of: check.asks })),
     ),
@@ -291,6 +292,10 @@ export function evidenceKept(
       })),
     ),
   ];
+  return kept.map((file) => {
+    const small = smallOf(file.sha256);
+    return small === undefined ? file : { ...file, small };
+  });
 }
 
 export const checksOf = (stages: readonly StageView[]): CheckView[] =>

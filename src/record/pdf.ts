@@ -4,7 +4,7 @@
  */
 import { buffer } from 'node:stream/consumers';
 import { sanitize } from '../base/text.js';
-import { type Block, type Document, type Figure, linkSign } from './blocks.js';
+import { type Block, type Document, type Figure, linkSign, type Photograph } from './blocks.js';
 import { FORMER_SHEET, INK, type PdfAssets, Pen, QUIET, SHEETS, TONES } from './pdfpen.js';
 import { placeSvg } from './pdfsvg.js';
 import { drawFacts, drawTable, tableRoom } from './pdftable.js';
@@ -165,6 +165,9 @@ function drawBlock(pen: Pen, block: Exclude<Block, { kind: 'title' | 'heading' |
     case 'table':
       drawTable(pen, block);
       return;
+    case 'photographs':
+      drawPhotographs(pen, block.photographs);
+      return;
     case 'figures':
       drawFigures(pen, block.figures, block.small ? 3 : 2);
       return;
@@ -249,6 +252,35 @@ function drawFigures(pen: Pen, figures: readonly Figure[], beside: 2 | 3): void 
       lowest = Math.max(lowest, pen.y);
     });
     pen.y = lowest + 8;
+  }
+}
+
+/** A picture that is read before it is placed; the library's types do not name it. */
+type Pictures = { openImage(bytes: Buffer): { readonly width: number; readonly height: number } };
+
+/** Four side by side. */
+function drawPhotographs(pen: Pen, photographs: readonly Photograph[]): void {
+  const [gap, beside] = [14, 4];
+  const side = (pen.inner - gap * (beside - 1)) / beside;
+  const style = pen.style(undefined, 8);
+  const pictures = pen.doc as unknown as Pictures;
+  for (let i = 0; i < photographs.length; i += beside) {
+    const row = photographs.slice(i, i + beside).map((each) => {
+      const picture = pictures.openImage(Buffer.from(each.png, 'base64'));
+      const scale = Math.min(1, side / Math.max(picture.width, picture.height));
+      return { ...each, picture, width: picture.width * scale, height: picture.height * scale };
+    });
+    const tallest = Math.max(...row.map(({ height }) => height)) + 4;
+    const words = Math.max(...row.map(({ title }) => pen.wrap(title, style, side).length));
+    pen.need(tallest + words * pen.lineHeight(style.size));
+    const top = pen.y;
+    row.forEach(({ title, alt, picture, width, height }, k) => {
+      const x = pen.margin + k * (side + gap);
+      pen.tags.figure(alt, () => pen.doc.image(picture as unknown as Buffer, x, top, { width, height }));
+      pen.y = top + tallest;
+      pen.tagged('P', title, style, x, side);
+    });
+    pen.y = top + tallest + words * pen.lineHeight(style.size) + 8;
   }
 }
 

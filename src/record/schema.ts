@@ -392,7 +392,14 @@ export const recordSchema = z
         level: said.optional().describe('that counted when they did it'),
       }),
     ),
-    evidence: z.array(evidence.extend({ at: when, by: said, of: said })),
+    evidence: z.array(
+      evidence.extend({
+        at: when,
+        by: said,
+        of: said,
+        small: z.string().optional().describe('of a photograph: a small copy, PNG in base64'),
+      }),
+    ),
     setups: z
       .array(
         z.strictObject({

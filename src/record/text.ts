@@ -45,6 +45,8 @@ function blockLines(block: Block, layered = false): string[] {
       return ['', ...factLines(block.rows)];
     case 'front':
       return ['', ...(block.figure ? [...figureLines(block.figure), ''] : []), ...factLines(block.rows)];
+    case 'photographs':
+      return [];
     case 'figures':
       return block.figures.flatMap((figure) => ['', ...figureLines(figure)]);
     case 'table':

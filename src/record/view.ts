@@ -70,6 +70,8 @@ export interface RecordContext {
   /** In layers, with or without the annex; undefined: as documents were arranged before. */
   readonly annex?: boolean | undefined;
   readonly paper?: 'letter' | undefined;
+  /** A small copy of the photograph with that hash: PNG in base64. */
+  readonly smallOf?: ((sha256: string) => string | undefined) | undefined;
   /** 1: as version 0.1.0 wrote it, to compare with a document of that version. */
   readonly form?: 1 | 2;
 }
@@ -169,7 +171,7 @@ export function recordView(
       basis: form === 2 ? basis : undefined,
       say,
     }),
-    evidence: evidenceKept(stages, holds, say),
+    evidence: evidenceKept(stages, holds, say, context.smallOf ?? (() => undefined)),
     ...(since2
       ? {
           setups: [
@@ -254,7 +256,18 @@ type Mutable<T> = T extends object ? { -readonly [K in keyof T]: Mutable<T[K]> }
 
 /** Also replaces names in free text (reasons, notes, snags), but never the customer's or the workshop's name. */
 function withoutNames(view: RecordView, people: ReturnType<RecordBasis['people']>): RecordView {
-  const keep = new Set(['customer', 'workshop', 'format', 'sha256', 'hash', 'code', 'value', 'svg', 'made']);
+  const keep = new Set([
+    'customer',
+    'workshop',
+    'format',
+    'sha256',
+    'hash',
+    'code',
+    'value',
+    'svg',
+    'small',
+    'made',
+  ]);
   return mapTexts(view, nameRemover(people), keep);
 }
 

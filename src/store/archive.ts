@@ -9,10 +9,11 @@ import { unzipSync, type Zippable, zipSync } from 'fflate';
 import { err, ok, type Result } from '../base/problem.js';
 import type { Message } from '../base/words.js';
 import { sha256 } from '../unit/chain.js';
-import { type JournalEvent, textsNamed } from '../unit/events.js';
+import { type Evidence, type JournalEvent, textsNamed } from '../unit/events.js';
 import { workshopJournals } from './benchjournals.js';
 import { type Disk, diskProblem, StoreError, storeProblem } from './disk.js';
-import { namedInText } from './hashed.js';
+import { archivedName, hashNamed } from './evidencename.js';
+import { evidencePath, namedInText } from './hashed.js';
 import { isJobSeal } from './jobseal.js';
 import { readEvents } from './journal.js';
 import { listJournals } from './journals.js';
@@ -52,7 +53,7 @@ export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
     const units = listJournals(disk, root).filter((each) => each.job === job);
     if (!isFileName(job) || units.length === 0) return err(storeProblem('archive.no-job', { job }));
     const sources = new Set<string>();
-    const evidence = new Set<string>();
+    const evidence = new Map<string, Evidence>();
     const keys = new Set<string>();
     for (const { unit } of units) {
       const read = readEvents(disk, root, job, unit);
@@ -64,7 +65,11 @@ export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
       if (/\.jsonl(\.torn-\d+)?$/.test(name) || isJobSeal(name))
         take(`logs/${job}/${name}`, join(logsFolder(root), job, name));
     }
-    for (const hash of evidence) take(`logs/${job}/evidence/${hash}`, join(evidenceFolder(root, job), hash));
+    for (const each of evidence.values())
+      take(
+        `logs/${job}/evidence/${archivedName(each)}`,
+        evidencePath(disk, root, job, each.sha256) ?? join(evidenceFolder(root, job), each.sha256),
+      );
     const names = new Set<string>();
     // A Set's iteration takes in what is added on the way.
     for (const hash of sources) {
@@ -92,13 +97,13 @@ export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
 function named(
   events: readonly JournalEvent[],
   sources: Set<string>,
-  evidence: Set<string>,
+  evidence: Map<string, Evidence>,
   keys: Set<string>,
 ): void {
   for (const event of events) {
     for (const hash of textsNamed(event)) sources.add(hash);
     const kept = 'evidence' in event ? event.evidence : undefined;
-    for (const each of kept ?? []) evidence.add(each.sha256);
+    for (const each of kept ?? []) if (!evidence.has(each.sha256)) evidence.set(each.sha256, each);
     if (event.kind === 'sealed') keys.add(event.key);
   }
 }
@@ -219,7 +224,7 @@ export function removeJob(disk: Disk, root: string, job: string, archived: Files
     const gone = own.map(([name]) => name).filter((name) => !kept.value.has(name));
     // Seals first, then journals, so that whatever a crash leaves behind is still consistent.
     gone.sort((a, b) => rank(a) - rank(b));
-    for (const name of gone) disk.unlink(join(root, ...name.split('/')));
+    for (const name of gone) disk.unlink(pathOf(disk, root, job, name));
     for (const folder of new Set(gone.map((name) => name.slice(0, name.lastIndexOf('/')))))
       disk.flushFolder(join(root, ...folder.split('/')));
     return ok(gone.length);
@@ -230,8 +235,16 @@ export function removeJob(disk: Disk, root: string, job: string, archived: Files
   }
 }
 
+/** Where a file of the archive lies in the workshop. */
+function pathOf(disk: Disk, root: string, job: string, name: string): string {
+  const [, , folder, file] = name.split('/');
+  const hash = folder === 'evidence' && file !== undefined ? hashNamed(file) : undefined;
+  return (hash && evidencePath(disk, root, job, hash)) ?? join(root, ...name.split('/'));
+}
+
 function holds(archived: Files, name: string, bytes: Uint8Array): boolean {
-  const there = archived.get(name);
+  // Archives of earlier versions name evidence without an ending.
+  const there = archived.get(name) ?? archived.get(name.replace(/(\/evidence\/[0-9a-f]{64})\..*$/, '$1'));
   return there !== undefined && Buffer.compare(there, bytes) === 0;
 }
 

@@ -6,6 +6,7 @@ import { type Evidence, textsNamed } from '../unit/events.js';
 import { readFirstOff } from '../unit/firstoff.js';
 import { readTeam } from '../unit/team.js';
 import { type Disk, diskProblem, errorCode, StoreError, storeProblem } from './disk.js';
+import { hashNamed } from './evidencename.js';
 import { hashBytes, makeFolders, writeWhole } from './files.js';
 import { evidenceFolder, isFileName, sourcesFolder } from './paths.js';
 import { storeWords } from './words.js';
@@ -136,12 +137,26 @@ export function keepFound(disk: Disk, root: string, job: string, found: FoundEvi
   }
 }
 
+/** The file with that hash: by the hash alone, or with the ending that an unpacked archive gives it. */
+export function evidencePath(disk: Disk, root: string, job: string, hash: string): string | undefined {
+  const folder = evidenceFolder(root, job);
+  if (disk.stat(join(folder, hash))?.kind === 'file') return join(folder, hash);
+  if (disk.stat(folder)?.kind !== 'folder') return undefined;
+  const named = disk.list(folder).find((name) => hashNamed(name) === hash);
+  return named !== undefined && disk.stat(join(folder, named))?.kind === 'file'
+    ? join(folder, named)
+    : undefined;
+}
+
 /** Reads an evidence file and checks it against its hash. */
 export function readEvidence(disk: Disk, root: string, job: string, evidence: Evidence): Result<Buffer> {
   const file = `logs/${job}/evidence/${evidence.sha256}`;
-  const path = join(evidenceFolder(root, job), evidence.sha256);
   try {
-    if (!isFileName(job) || !/^[0-9a-f]{64}$/.test(evidence.sha256) || disk.stat(path)?.kind !== 'file')
+    const path =
+      isFileName(job) && HASH.test(evidence.sha256)
+        ? evidencePath(disk, root, job, evidence.sha256)
+        : undefined;
+    if (path === undefined)
       return err(storeProblem('evidence.missing', { evidence: evidence.name }, { file }));
     const bytes = disk.read(path);
     return hashBytes(bytes) === evidence.sha256

@@ -8,6 +8,7 @@ import { checkSignature, type SealedEvent, sealOver, unsealedEnd } from '../unit
 import { workshopJournals } from './benchjournals.js';
 import { readChained } from './chained.js';
 import { type Disk, diskProblem, isFileError } from './disk.js';
+import { hashNamed } from './evidencename.js';
 import { attempt, hashBytes } from './files.js';
 import { namedInText } from './hashed.js';
 import { type JobSeal, signedHash } from './jobseal.js';
@@ -119,28 +120,34 @@ export function verifyEvidence(
 ): number {
   const folder = evidenceFolder(root, job);
   const shown = `logs/${job}/evidence`;
-  const there = new Set(disk.stat(folder) === undefined ? [] : entries(disk, folder, shown, found));
+  const there = disk.stat(folder) === undefined ? [] : entries(disk, folder, shown, found);
+  const files = new Map(there.map((name) => [hashNamed(name) ?? name, name] as const));
   const ofJob = named.evidence.get(job) ?? new Map<string, { evidence: Evidence; place: Place }>();
   for (const [hash, { evidence, place }] of ofJob) {
-    if (!there.has(hash)) {
+    const name = files.get(hash);
+    if (name === undefined) {
       found.push(raise('verify.evidence-missing', { evidence: evidence.name, hash }, place));
       continue;
     }
-    const bytes = readOrdinary(disk, join(folder, hash), `${shown}/${hash}`, found);
+    const bytes = readOrdinary(disk, join(folder, name), `${shown}/${name}`, found);
     if (bytes !== undefined && hashBytes(bytes) !== hash)
       found.push(
         raise(
           'verify.evidence-changed',
           { evidence: evidence.name },
           {
-            file: `${shown}/${hash}`,
+            file: `${shown}/${name}`,
           },
         ),
       );
   }
   if (whole)
+    // Of two names for one hash, one is of nobody.
     for (const name of there)
-      if (!ofJob.has(name) && !name.endsWith('.tmp'))
+      if (
+        !(ofJob.has(hashNamed(name) ?? '') && files.get(hashNamed(name)!) === name) &&
+        !name.endsWith('.tmp')
+      )
         found.push(raise('verify.evidence-unknown', {}, { file: `${shown}/${name}` }));
   return ofJob.size;
 }

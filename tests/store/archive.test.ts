@@ -34,7 +34,7 @@ describe('what is taken', () => {
       `logs/${JOB}/P01-1.jsonl`,
       `logs/${JOB}/P01-1.jsonl.torn-1`,
       `logs/${JOB}/P02-1.jsonl`,
-      `logs/${JOB}/evidence/<hash>`,
+      `logs/${JOB}/evidence/<hash>.jpg`,
       `logs/${JOB}/job.seal.json`,
       'logs/sources/<hash>',
       'logs/sources/<hash>',
@@ -198,4 +198,24 @@ it('a symbolic link is not packed as what it leads to', () => {
   });
   expect(existsSync(path(name))).toBe(true);
   expect(readEvents(realDisk, root, JOB, 'P01-1').ok).toBe(true);
+});
+
+it('evidence is known by its hash with or without an ending, once', () => {
+  workshop();
+  const named = [...taken()].find(([name]) => name.includes('/evidence/'))!;
+  const plain = named[0].replace(/\.jpg$/, '');
+  const packed = (change: (files: Files) => void) => {
+    const files = new Map(taken());
+    change(files);
+    const { faults, notes } = verifyArchive(packFiles(JOB, files), 'a.zip', new Set());
+    return [...faults, ...notes].map(({ id }) => id).filter((id) => id.includes('evidence'));
+  };
+  expect(named[0]).not.toBe(plain);
+  expect(packed(() => undefined)).toEqual([]);
+  // As archives of earlier versions name it.
+  expect(packed((files) => files.delete(named[0]) && files.set(plain, named[1]))).toEqual([]);
+  expect(packed((files) => files.set(plain, named[1]))).toEqual(['verify.evidence-unknown']);
+  expect(packed((files) => files.set(named[0], Buffer.from('another picture')))).toEqual([
+    'verify.evidence-changed',
+  ]);
 });
