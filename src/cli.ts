@@ -66,6 +66,8 @@ const VERBS: Record<string, Verb> = {
     shop: 'before',
     load: () => import('./commands/ledger.js'),
   },
+  figures: { shop: 'before', load: () => import('./commands/figures.js') },
+  study: { load: () => import('./commands/study.js') },
   square: { load: () => import('./commands/square.js') },
   train: {
     shop: 'both',

@@ -6,6 +6,9 @@ declare module 'jstat' {
       inv(p: number, mean: number, sd: number): number;
     };
     readonly chisquare: { inv(p: number, dof: number): number };
+    readonly beta: { inv(p: number, alpha: number, beta: number): number };
+    readonly centralF: { cdf(x: number, above: number, below: number): number };
+    gammaln(x: number): number;
     readonly studentt: { inv(p: number, dof: number): number; cdf(x: number, dof: number): number };
   };
   export default { jStat };

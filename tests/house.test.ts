@@ -12,6 +12,7 @@ const ROOMS = [
   'window',
   'procedure',
   'unit',
+  'figures',
   'record',
   'training',
   'store',
@@ -25,7 +26,7 @@ const NOT: Readonly<Record<string, readonly string[]>> = {
   store: ['record', 'training'],
   server: ['record', 'training'],
 };
-const PURE = ['base', 'measure', 'window', 'procedure', 'unit', 'record', 'training'];
+const PURE = ['base', 'measure', 'window', 'procedure', 'unit', 'figures', 'record', 'training'];
 /** Names that more than one file exports, each with its reason. */
 const SHARED_NAMES: Readonly<Record<string, string>> = {
   run: 'every verb of the command line is a module with `run`',

@@ -4,6 +4,7 @@ import { FAULT_WORDS } from '../base/faultwords.js';
 import { FORMULA_MESSAGES } from '../base/formula.js';
 import { YAML_MESSAGES } from '../base/positionedyaml.js';
 import type { Catalogue } from '../base/words.js';
+import { FIGURES_MESSAGES } from '../figures/messages.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';
 import { MEASURE_WORDS } from '../measure/words.js';
 import { PROCEDURE_MESSAGES } from '../procedure/messages.js';
@@ -40,6 +41,7 @@ export const CATALOGUES: readonly { readonly room: string; readonly catalogue: C
   { room: 'window', catalogue: { ...WINDOW_MESSAGES, ...WINDOW_WORDS } },
   { room: 'procedure', catalogue: { ...PROCEDURE_MESSAGES, ...PROCEDURE_WORDS } },
   { room: 'unit', catalogue: { ...BUILD_MESSAGES, ...UNIT_WORDS } },
+  { room: 'figures', catalogue: FIGURES_MESSAGES },
   { room: 'store', catalogue: { ...STORE_MESSAGES, ...VERIFY_MESSAGES, ...STORE_WORDS } },
   { room: 'server', catalogue: SERVER_MESSAGES },
   { room: 'session', catalogue: { ...BENCH_MESSAGES, ...SESSION_WORDS } },

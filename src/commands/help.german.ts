@@ -299,6 +299,38 @@ Nennt jedes Fenster, das damit zu tun hatte, und die Schritte. Ist mehreres ange
 Beispiel: pinchrod trace --lot S-2611
 Rückgabewerte: 0 etwas wurde gefunden, 1 nichts, 2 falsch aufgerufen oder ein Journal ist beschädigt.`,
 
+  figures: `pinchrod figures [PRÜFUNG] [--job AUFTRAG] [--from TAG] [--to TAG] [--set SATZ] [--instrument ID] [--lot CHARGE]
+       [--setup ID] [--chart ART] [--rules R1,R2,R3,R4|all] [--first N] [--low N] [--high N]
+       [--format text|html|pdf|csv|json] [--out DATEI] [--paper a4|letter] [--language en|de] [--json]
+       pinchrod figures --csv DATEI --value SPALTE [--subgroup SPALTE] [--of SPALTE] [--low N] [--high N] [...]
+
+Was die Messwerte vieler Fenster zusammen sagen: eine Karte mit ihren Grenzen, die Punkte, die auffallen, und die Fähigkeit. Ohne
+PRÜFUNG zeigt es, was gemessen wird, wie viel auf Anhieb gelingt und was am häufigsten misslingt. Mit --csv liest es eine fremde
+Tabelle: eine Zeile mit Namen, dann eine Zeile je Messwert, in der Reihenfolge des Messens.
+
+--chart     individuals (mit gleitenden Spannweiten), für Gruppen mean mit range oder sd; p, laney für Anteile: Zeilen mit 0
+            und 1 in --subgroup, oder Anzahlen mit --of, wie viele es waren
+--rules     R1 einer jenseits von drei Standardabweichungen (gilt immer); R2 zwei von drei jenseits von zwei, R3 vier von fünf
+            jenseits von einer, R4 acht hintereinander, je auf einer Seite. Jede bringt falschen Alarm: shared/figures.md
+--first     aus den ersten N Punkten kommen die Grenzen; sie gelten für die übrigen
+--low, --high  die Grenzwerte eines Messwerts, für die Fähigkeit
+
+Beispiel: pinchrod figures --csv messwerte.csv --value diagonale --low -2 --high 2
+Endet mit: 0 gezeigt, 2 falsch aufgerufen oder schlechte Tabelle, 3 Fehler beim Datenträger.`,
+
+  study: `pinchrod study --csv DATEI --part SPALTE --person SPALTE --value SPALTE [--format text|html|pdf|json] [--out DATEI] [--json]
+       pinchrod study --csv DATEI --value SPALTE --reference ZAHL|SPALTE [...]
+       pinchrod study --csv DATEI --part SPALTE --person SPALTE --judgement SPALTE [--right SPALTE] [--paper a4|letter] [...]
+
+Wie viel von dem, was man sieht, vom Messen kommt. Jede von mindestens zwei Personen misst jedes von mindestens zwei Teilen
+mindestens zweimal: Wiederholbarkeit und Vergleichbarkeit durch Varianzanalyse und aus Spannweiten. Mit --reference die Abweichung
+eines Messmittels von einem Bezugswert oder über mehrere. Mit --judgement, wie weit Urteile über Zufall hinaus übereinstimmen, und
+mit --right, wie weit mit dem, was richtig ist. --language en|de. Die Reihenfolge soll ausgelost sein, und niemand soll sehen, was
+vorher gemessen wurde.
+
+Beispiel: pinchrod study --csv lehre.csv --part teil --person person --value wert
+Endet mit: 0 gezeigt, 2 falsch aufgerufen oder schlechte Tabelle, 3 Fehler beim Datenträger.`,
+
   square: `pinchrod square [--top L] [--bottom L] [--left L] [--right L] --bl-tr L --br-tl L
 
 Was Seiten und Diagonalen eines Rahmens über seine Form sagen. Links und rechts von außen gesehen; Längen in mm mit Punkt oder
@@ -424,6 +456,8 @@ const VERB_SAYS_GERMAN: Readonly<Record<string, string>> = {
   daybook: 'Lieferungen, Wort des Kunden, Korrekturmaßnahmen, warum ein Grenzwert sich änderte',
   ledger: 'Verzeichnisse über Fenster: Abweichungen, Messgeräte, Chargen ...',
   trace: 'welche Fenster eine Charge, ein Messgerät oder eine Person betraf',
+  figures: 'Karten, Fähigkeit und Ausbeute über viele Fenster oder eine Tabelle',
+  study: 'was das Messen zu dem beiträgt, was man sieht: Messmittel und Urteile',
   square: 'Rechner für die Rechtwinkligkeit eines Rahmens',
   train: 'Übungen, Merkfragen, Übungsdurchgang und Abnahme',
   compare: 'was sich zwischen zwei Arbeitsanweisungen oder Grenzwertdateien geändert hat',

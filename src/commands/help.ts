@@ -275,6 +275,37 @@ Lists every unit that it reached, with the steps. Where several are given, all m
 Example: pinchrod trace --lot S-2611
 Exit codes: 0 something was found, 1 nothing was, 2 used wrongly or a journal is damaged.`,
 
+  figures: `pinchrod figures [CHECK] [--job JOB] [--from DATE] [--to DATE] [--set SET] [--instrument ID] [--lot LOT] [--setup ID]
+       [--chart KIND] [--rules R1,R2,R3,R4|all] [--first N] [--low N] [--high N] [--format text|html|pdf|csv|json] [--out FILE]
+       [--paper a4|letter] [--language en|de] [--json]
+       pinchrod figures --csv FILE --value COLUMN [--subgroup COLUMN] [--of COLUMN] [--low N] [--high N] [...]
+
+What the readings of many units say together: a chart with its limits, the points that signal, and capability. Without CHECK it
+lists what is measured, with its yields and what fails most. With --csv it reads a table from elsewhere: one line of names, then
+one line a reading, in the order in which they were taken.
+
+--chart     individuals (with moving ranges), mean with range or sd for groups; p, laney for shares: lines of 0 and 1 in
+            --subgroup, or counts with --of, how many there were
+--rules     R1 one beyond three standard deviations (always meant); R2 two of three beyond two, R3 four of five beyond one,
+            R4 eight in a row, each on one side. Each adds false alarms: shared/figures.md
+--first     the first N points give the limits, which judge the rest
+--low, --high  the limits of a single reading, for capability
+
+Example: pinchrod figures --csv readings.csv --value diagonal --low -2 --high 2
+Exit codes: 0 shown, 2 used wrongly or a bad table, 3 the disk failed.`,
+
+  study: `pinchrod study --csv FILE --part COLUMN --person COLUMN --value COLUMN [--format text|html|pdf|json] [--out FILE] [--json]
+       pinchrod study --csv FILE --value COLUMN --reference NUMBER|COLUMN [...]
+       pinchrod study --csv FILE --part COLUMN --person COLUMN --judgement COLUMN [--right COLUMN] [--paper a4|letter] [...]
+
+How much of what is seen comes from measuring. Each of at least two people measures each of at least two parts at least twice:
+repeatability and reproducibility by analysis of variance, and by ranges. With --reference the bias of an instrument against one
+reference, or along several. With --judgement how far people agree on go and no-go beyond chance, and with --right how far
+with what is right. --language en|de. The order of measuring should be drawn by lot, and nobody should see what was read before.
+
+Example: pinchrod study --csv gauge.csv --part part --person appraiser --value reading
+Exit codes: 0 shown, 2 used wrongly or a bad table, 3 the disk failed.`,
+
   square: `pinchrod square [--top L] [--bottom L] [--left L] [--right L] --bl-tr L --br-tl L
 
 What a frame's sides and diagonals say of its shape. Left and right as seen from outside; lengths in mm with point or
@@ -403,6 +434,8 @@ const VERB_SAYS: Readonly<Record<string, string>> = {
   daybook: "deliveries, a customer's word, corrective actions, why a limit changed",
   ledger: 'registers over units: nonconformities, instruments, lots ...',
   trace: 'which units a lot, instrument or person reached',
+  figures: 'charts, capability and yields over many units, or a table',
+  study: 'what measuring adds to what is seen: instruments and judgements',
   square: 'squareness calculator for any frame',
   train: 'practice drills, memory, walk and sign-off',
   compare: 'what changed between two procedures or limits files',

@@ -1,8 +1,6 @@
 /** `ledger`: registers over all units, as documents or as figures for a spreadsheet or a script. */
 import { isDay } from '../base/dates.js';
 import { type Problem, problemFactory, problemTold } from '../base/problem.js';
-import { sanitize } from '../base/text.js';
-import { data } from '../base/words.js';
 import { ledgerOf } from '../record/ledger.js';
 import { LEDGERS, type LedgerName } from '../record/ledgercolumns.js';
 import {
@@ -16,20 +14,18 @@ import { RECORD_MESSAGES } from '../record/messages.js';
 import { realDisk } from '../store/disk.js';
 import { HOUSE_FILE, openWorkshop } from '../store/workshop.js';
 import { booksOf, unitsOf } from './books.js';
-import { tellLost } from './catalogue.js';
 import {
   byTheClock,
-  documentAssets,
   FORMATS,
   type Format,
   formatOf,
   languageProblem,
   madeNow,
   ofUnits,
-  writeDocument,
 } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions, tellOf } from './io.js';
+import { EXIT, fail, type Io, readOptions } from './io.js';
+import { putDocument } from './putdocument.js';
 import { named } from './unitload.js';
 
 const raise = problemFactory(RECORD_MESSAGES);
@@ -89,7 +85,13 @@ export async function run(args: string[], io: Io): Promise<number> {
   const books = booksOf(workshop, loaded.value, made, wish.job);
   if (!books.ok) return fail(io, books.problems);
   const facts: LedgerFacts = { made: view.made, workshop: view.workshop, units: records.length, from, to };
-  return write(wish, ledgerOf(wish.ledger, records, books.value, { from, to }), facts, io);
+  const ledger = ledgerOf(wish.ledger, records, books.value, { from, to });
+  return putDocument(
+    ledgerDocument(ledger, facts),
+    wish,
+    { json: () => ledgerJson(ledger, facts), csv: () => ledgerCsv(ledger, wish.csv) },
+    io,
+  );
 }
 
 interface Wish {
@@ -148,39 +150,4 @@ function wishOf(name: string, values: Values): Wish | Problem {
     language: option('language')?.toLowerCase(),
     csv: { bom: values.bom === true, separator: parts, decimal },
   };
-}
-
-async function write(
-  { format, out, csv }: Wish,
-  ledger: ReturnType<typeof ledgerOf>,
-  facts: LedgerFacts,
-  io: Io,
-): Promise<number> {
-  const document = ledgerDocument(ledger, facts);
-  const lost = new Set<string>();
-  const content = await inFormat();
-  if (out === undefined) {
-    io.out(data(String(content).trimEnd()));
-    return EXIT.done;
-  }
-  const wrote = writeDocument(realDisk, io.workshop, out, content);
-  if (!wrote.ok) return fail(io, wrote.problems);
-  io.out(data(`${sanitize(wrote.value)}: ${document.subject}`));
-  if (lost.size > 0) io.err(tellOf(io)(tellLost(lost)));
-  return EXIT.done;
-
-  async function inFormat(): Promise<string | Uint8Array> {
-    switch (format) {
-      case 'csv':
-        return ledgerCsv(ledger, csv);
-      case 'json':
-        return ledgerJson(ledger, facts);
-      case 'html':
-        return (await import('../record/html.js')).htmlOf(document);
-      case 'pdf':
-        return (await import('../record/pdf.js')).pdfOf(document, documentAssets(io.workshop), lost);
-      default:
-        return (await import('../record/text.js')).textOf(document);
-    }
-  }
 }

@@ -72,8 +72,13 @@ export type Block =
     }
   /** Small copies of photographs, side by side; a text leaves them out, and the files are listed beside them. */
   | { readonly kind: 'photographs'; readonly photographs: readonly Photograph[] }
-  /** With `small`, three side by side. */
-  | { readonly kind: 'figures'; readonly figures: readonly Figure[]; readonly small?: boolean };
+  /** Two side by side; with `small` three, with `wide` one. */
+  | {
+      readonly kind: 'figures';
+      readonly figures: readonly Figure[];
+      readonly small?: boolean;
+      readonly wide?: boolean;
+    };
 
 export interface Document {
   /** For the window title and PDF metadata. */

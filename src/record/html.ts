@@ -144,7 +144,7 @@ function drawn(
     case 'photographs':
       return `<div class="figures photographs">\n${block.photographs.map(photograph).join('\n')}\n</div>`;
     case 'figures':
-      return `<div class="figures${block.small ? ' small' : ''}">\n${block.figures.map(figure).join('\n')}\n</div>`;
+      return `<div class="figures${block.small ? ' small' : block.wide ? ' wide' : ''}">\n${block.figures.map(figure).join('\n')}\n</div>`;
     case 'table':
       return table(block, ids, layered);
   }
@@ -277,6 +277,7 @@ const LAYER_STYLE = `
 @page{@bottom-right{content:counter(page) " / " counter(pages);font:8pt "Noto Sans","Liberation Sans",Arial,sans-serif;color:#4a4a4a}}
 a{color:#123f7d}
 .small figure{flex:0 0 54mm}
+.wide figure{flex:1 1 100%}
 .photographs figure{flex:0 0 40mm}
 .photographs img{display:block;max-width:40mm;max-height:40mm}
 tr[id]>th{white-space:nowrap}

@@ -169,7 +169,7 @@ function drawBlock(pen: Pen, block: Exclude<Block, { kind: 'title' | 'heading' |
       drawPhotographs(pen, block.photographs);
       return;
     case 'figures':
-      drawFigures(pen, block.figures, block.small ? 3 : 2);
+      drawFigures(pen, block.figures, block.small ? 3 : block.wide ? 1 : 2);
       return;
   }
 }
@@ -227,9 +227,9 @@ function drawFront(pen: Pen, { rows, figure }: Block & { kind: 'front' }): void 
   pen.y = (turned ? pen.y : Math.max(drawn, pen.y)) + 8;
 }
 
-function drawFigures(pen: Pen, figures: readonly Figure[], beside: 2 | 3): void {
+function drawFigures(pen: Pen, figures: readonly Figure[], beside: 1 | 2 | 3): void {
   const width = (pen.inner - 20 * (beside - 1)) / beside;
-  const height = beside === 2 ? 175 : 94;
+  const height = { 1: 205, 2: 175, 3: 94 }[beside];
   for (let i = 0; i < figures.length; i += beside) {
     const pair = figures.slice(i, i + beside);
     const style = pen.style(undefined, 8);

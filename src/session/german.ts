@@ -5,6 +5,7 @@ import { FORMULA_MESSAGES } from '../base/formula.js';
 import { BASE_GERMAN } from '../base/german.js';
 import { YAML_MESSAGES } from '../base/positionedyaml.js';
 import type { Catalogue, Translations } from '../base/words.js';
+import { FIGURES_GERMAN } from '../figures/german.js';
 import { MEASURE_GERMAN } from '../measure/german.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';
 import { MEASURE_WORDS } from '../measure/words.js';
@@ -33,6 +34,7 @@ export const GERMAN: Translations = {
   ...WINDOW_GERMAN,
   ...PROCEDURE_GERMAN,
   ...UNIT_GERMAN,
+  ...FIGURES_GERMAN,
   ...TRAIN_GERMAN,
   ...STORE_GERMAN,
   ...SERVER_GERMAN,

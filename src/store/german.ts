@@ -477,6 +477,7 @@ export const STORE_GERMAN: Translation<typeof STORE_MESSAGES & typeof VERIFY_MES
     'while-register-written': 'das Register geschrieben wurde',
     'while-unit-built-frozen': 'festgehalten wurde, wonach das Fenster gebaut wird',
     'while-frozen-source-read': 'eine festgehaltene Datei gelesen wurde',
+    'while-table-read': 'die Tabelle gelesen wurde',
     'while-evidence-read': 'der Beleg gelesen wurde',
     'while-evidence-kept': 'der Beleg abgelegt wurde',
     'while-workshop-made': 'die Werkstatt angelegt wurde',

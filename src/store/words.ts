@@ -30,6 +30,7 @@ export const STORE_WORDS = {
   'while-unit-built-frozen': word('what the unit is built from was frozen', WHILE),
   'while-frozen-source-read': word('a frozen source was read', WHILE),
   'while-evidence-read': word('the evidence was read', WHILE),
+  'while-table-read': word('the table was read', WHILE),
   'while-evidence-kept': word('the evidence was kept', WHILE),
   'while-workshop-made': word('the workshop was made', WHILE),
   'while-key-bench-read': word('the key of the bench was read', WHILE),

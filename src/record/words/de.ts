@@ -2,6 +2,7 @@
 import type { Translation } from '../../base/words.js';
 import { CHECK_DE } from './de/checks.js';
 import { DIFFER_DE } from './de/differs.js';
+import { FIGURES_DE } from './de/figures.js';
 import { HISTORY_DE } from './de/history.js';
 import { LAYER_DE } from './de/layers.js';
 import { LEDGER_DE } from './de/ledger.js';
@@ -16,6 +17,7 @@ export const DOCUMENT_DE: Translation<typeof DOCUMENT_WORDS> = {
   ...HISTORY_DE,
   ...MATERIAL_DE,
   ...LEDGER_DE,
+  ...FIGURES_DE,
   ...LAYER_DE,
   ...SHEET_DE,
   ...DIFFER_DE,

@@ -1,0 +1,14 @@
+/** `figures`: charts, capability and yields over many units, or over a table from elsewhere. */
+
+import { FIGURES_OPTIONS, figuresWish } from './figureswish.js';
+import { HELP } from './help.js';
+import { EXIT, fail, type Io, readOptions } from './io.js';
+import { tableFigures } from './tablefigures.js';
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(args, io, HELP.figures, FIGURES_OPTIONS, { least: 0, most: 1 });
+  if (typeof read === 'number') return read;
+  const wish = figuresWish(read.values);
+  if (!wish.ok) return fail(io, wish.problems, EXIT.badInput);
+  return tableFigures(wish.value, io);
+}

@@ -1,0 +1,146 @@
+/** What `figures` and `study` are asked for: options, checked. */
+
+import { isDay } from '../base/dates.js';
+import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
+import { CHART_KINDS, type ChartKind } from '../figures/charts.js';
+import { figuresProblem } from '../figures/messages.js';
+import { RULES, type Rule } from '../figures/rules.js';
+import { RECORD_MESSAGES } from '../record/messages.js';
+import { FORMATS, type Format, formatOf } from './documents.js';
+
+const raise = problemFactory(RECORD_MESSAGES);
+
+export const FIGURES_OPTIONS = {
+  csv: { type: 'string' },
+  value: { type: 'string' },
+  subgroup: { type: 'string' },
+  of: { type: 'string' },
+  low: { type: 'string' },
+  high: { type: 'string' },
+  chart: { type: 'string' },
+  rules: { type: 'string' },
+  first: { type: 'string' },
+  job: { type: 'string' },
+  from: { type: 'string' },
+  to: { type: 'string' },
+  set: { type: 'string' },
+  instrument: { type: 'string' },
+  lot: { type: 'string' },
+  setup: { type: 'string' },
+  format: { type: 'string' },
+  out: { type: 'string' },
+  json: { type: 'boolean' },
+  paper: { type: 'string' },
+  language: { type: 'string' },
+} as const;
+export type FiguresValues = { readonly [K in keyof typeof FIGURES_OPTIONS]?: string | boolean | undefined };
+
+export interface PutWish {
+  readonly format: Format;
+  readonly out: string | undefined;
+  readonly paper: 'letter' | undefined;
+  readonly language: string | undefined;
+}
+
+export interface FiguresWish extends PutWish {
+  readonly csv: string | undefined;
+  readonly value: string | undefined;
+  readonly subgroup: string | undefined;
+  readonly of: string | undefined;
+  readonly limits: { readonly low: number | undefined; readonly high: number | undefined };
+  readonly chart: ChartKind | undefined;
+  readonly rules: readonly Rule[];
+  readonly first: number | undefined;
+  readonly job: string | undefined;
+  readonly from: string | undefined;
+  readonly to: string | undefined;
+  readonly set: string | undefined;
+  readonly instrument: string | undefined;
+  readonly lot: string | undefined;
+  readonly setup: string | undefined;
+}
+
+export function figuresWish(values: FiguresValues): Result<FiguresWish> {
+  const option = (key: keyof FiguresValues) => values[key] as string | undefined;
+  const put = putWish(values, FORMATS);
+  const problems: Problem[] = put.ok ? [] : [...put.problems];
+  const number = (key: 'low' | 'high' | 'first'): number | undefined => {
+    const given = option(key);
+    if (given === undefined) return undefined;
+    const value = given.trim() === '' ? Number.NaN : Number(given);
+    if (Number.isFinite(value) && (key !== 'first' || Number.isInteger(value))) return value;
+    problems.push(figuresProblem('figures.option/number', { name: key, given }));
+    return undefined;
+  };
+  const [low, high, first] = [number('low'), number('high'), number('first')];
+  if (low !== undefined && high !== undefined && low >= high)
+    problems.push(figuresProblem('figures.option/turned', { low: String(low), high: String(high) }));
+  const chart = option('chart')?.toLowerCase();
+  if (chart !== undefined && !isChart(chart))
+    problems.push(
+      figuresProblem('figures.option', { name: 'chart', given: chart, known: CHART_KINDS.join(', ') }),
+    );
+  const rules = (option('rules') ?? 'R1')
+    .toUpperCase()
+    .split(',')
+    .map((each) => each.trim());
+  const named = rules.includes('ALL') ? RULES : RULES.filter((rule) => rules.includes(rule));
+  const odd = rules.find((rule) => rule !== 'ALL' && !RULES.some((each) => each === rule));
+  if (odd !== undefined)
+    problems.push(
+      figuresProblem('figures.option', { name: 'rules', given: odd, known: [...RULES, 'all'].join(', ') }),
+    );
+  for (const key of ['from', 'to'] as const)
+    if (option(key) !== undefined && !isDay(option(key)!))
+      problems.push(raise('record.option/date', { name: key, name2: option(key)! }));
+  const [from, to] = [option('from'), option('to')];
+  if (from !== undefined && to !== undefined && from > to)
+    problems.push(raise('record.option/turned', { from, to }));
+  if (option('csv') !== undefined && option('value') === undefined)
+    problems.push(figuresProblem('figures.option/needs', { name: 'csv', needed: 'value' }));
+  if (!put.ok || problems.length > 0) return err(...problems);
+  return ok({
+    ...put.value,
+    csv: option('csv'),
+    value: option('value'),
+    subgroup: option('subgroup'),
+    of: option('of'),
+    limits: { low, high },
+    chart: chart as ChartKind | undefined,
+    rules: named,
+    first,
+    job: option('job'),
+    from,
+    to,
+    set: option('set'),
+    instrument: option('instrument'),
+    lot: option('lot'),
+    setup: option('setup'),
+  });
+}
+
+const isChart = (chart: string): chart is ChartKind => CHART_KINDS.some((each) => each === chart);
+
+/** Format, file, paper and language of what is written. */
+export function putWish(
+  values: Pick<FiguresValues, 'format' | 'out' | 'json' | 'paper' | 'language'>,
+  formats: readonly Format[],
+): Result<PutWish> {
+  const option = (key: 'format' | 'out' | 'paper' | 'language') => values[key] as string | undefined;
+  const format = formatOf(
+    option('format') ?? (values.json === true ? 'json' : undefined),
+    option('out'),
+    formats,
+  );
+  if (typeof format !== 'string') return err(format);
+  if (format === 'pdf' && option('out') === undefined) return err(raise('record.needs-out/pdf'));
+  const paper = option('paper')?.toLowerCase();
+  if (paper !== undefined && paper !== 'a4' && paper !== 'letter')
+    return err(raise('record.option/paper', { paper }));
+  return ok({
+    format,
+    out: option('out'),
+    paper: paper === 'letter' ? paper : undefined,
+    language: option('language')?.toLowerCase(),
+  });
+}
