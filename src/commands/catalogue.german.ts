@@ -61,7 +61,7 @@ export const COMMAND_GERMAN: Translation<
     'accept braucht --by und --reason; sonst lässt sich mit einem Register nichts tun.',
   'command.usage/register.todo': '{ $usage }',
   'command.usage/daybook':
-    'daybook nimmt received, sent, agreed, action, limits oder strike, nicht „{ $word }“.',
+    'daybook nimmt received, sent, agreed, action, limits, chart oder strike, nicht „{ $word }“.',
   'command.usage/daybook.todo': '{ $usage }',
   'command.usage/daybook-needs': 'daybook { $word } braucht { $needs }.',
   'command.usage/daybook-needs.todo': '{ $usage }',

@@ -111,7 +111,7 @@ export const COMMAND_MESSAGES = {
   ),
   'command.usage/register.todo': wayOut('{ $usage }', { usage: 'pinchrod board [JOB]' }),
   'command.usage/daybook': word(
-    'daybook takes received, sent, agreed, action, limits or strike, not "{ $word }".',
+    'daybook takes received, sent, agreed, action, limits, chart or strike, not "{ $word }".',
     'as command.usage',
     { word: 'sold' },
   ),

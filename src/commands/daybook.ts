@@ -19,6 +19,7 @@ import { MARK, printEntries } from './daybooktext.js';
 import { byTheClock, madeNow, ofUnits } from './documents.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
+import { chartNow } from './shopfigures.js';
 import { loadUnit, named, type UnitName } from './unitload.js';
 import { vouchedFor } from './vouched.js';
 
@@ -55,6 +56,7 @@ const KINDS: Readonly<
   agreed: { needs: ['snag', 'customer', 'how'], words: 1, level: RELEASES },
   action: { needs: ['against', 'what'], words: 0, level: RELEASES },
   limits: { needs: ['reason'], words: 0, level: RELEASES },
+  chart: { needs: ['reason'], words: 1, level: RELEASES },
   strike: { needs: ['reason'], words: 1, level: RELEASES },
 };
 
@@ -91,7 +93,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const on = typeof values.on === 'string' ? values.on : localDay(at, workshop.zone);
   if (!isDay(on)) return fail(io, [raiseRecord('record.option/date', { name: 'on', name2: on })]);
   if (on > localDay(at, workshop.zone)) return fail(io, [raiseRecord('record.option/future', { day: on })]);
-  const body = bodyOf(word, names, values, on, workshop, kept.value);
+  const body = bodyOf(word, names, values, { on, at }, workshop, kept.value);
   if (!body.ok) return fail(io, body.problems);
   const vouched = await vouchedFor(io, workshop, String(values.by), kind.level);
   if (!vouched.ok) {
@@ -117,7 +119,7 @@ function bodyOf(
   word: string,
   names: readonly string[],
   values: Values,
-  on: string,
+  { on, at }: { readonly on: string; readonly at: string },
   workshop: Workshop,
   entries: readonly DaybookEntry[],
 ): Result<DaybookBody> {
@@ -176,6 +178,11 @@ function bodyOf(
       if (last?.kind === 'limits' && last.sources.limits === limits)
         return err(raise('daybook.same-limits', {}));
       return ok({ kind: 'limits', sources: { limits }, reason: text('reason') });
+    }
+    case 'chart': {
+      const found = chartNow(workshop, names[0]!, at);
+      if (!found.ok) return found;
+      return ok({ kind: 'chart', ...found.value, reason: text('reason') });
     }
     default: {
       const [mark = ''] = names;

@@ -2,6 +2,7 @@
 import { sanitize } from '../base/text.js';
 import { localDay } from '../base/wallclock.js';
 import { data, type Spoken } from '../base/words.js';
+import { plainFigure } from '../record/chartpicture.js';
 import type { Workshop } from '../store/workshop.js';
 import { type DaybookEntry, type DaybookKind, stillCounting } from '../unit/daybook.js';
 import { asJson, EXIT, type Io, saying } from './io.js';
@@ -66,6 +67,14 @@ const SAYS: {
   action: ({ against, what, on }, say) =>
     say('daybook-action', { against: sanitize(against), what: sanitize(what), on }),
   limits: ({ reason }, say) => say('daybook-limits', { reason: sanitize(reason) }),
+  chart: ({ check, centre, sd, readings, reason }, say) =>
+    say('daybook-chart', {
+      check: sanitize(check),
+      centre: plainFigure(centre),
+      sd: plainFigure(sd),
+      n: readings,
+      reason: sanitize(reason),
+    }),
   struck: ({ of, reason }, say) =>
     say('daybook-struck', { mark: of.slice(0, MARK), reason: sanitize(reason) }),
 };

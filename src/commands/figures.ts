@@ -3,6 +3,7 @@
 import { FIGURES_OPTIONS, figuresWish } from './figureswish.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions } from './io.js';
+import { shopFigures } from './shopfigures.js';
 import { tableFigures } from './tablefigures.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
@@ -10,5 +11,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (typeof read === 'number') return read;
   const wish = figuresWish(read.values);
   if (!wish.ok) return fail(io, wish.problems, EXIT.badInput);
+  const [check] = read.positionals;
+  if (wish.value.csv === undefined) return shopFigures(check, wish.value, io);
   return tableFigures(wish.value, io);
 }

@@ -255,12 +255,13 @@ WHO braucht Stufe 5 (darf abnehmen) und tippt die eigene PIN, falls vorhanden. O
 Beispiel: pinchrod person erase tf --by ot
 Rückgabewerte: 0 getan, 1 abgelehnt, 2 falsch aufgerufen, 3 die Festplatte hat versagt.`,
 
-  daybook: `pinchrod daybook [received|sent|agreed|action|limits|strike ...] --by PERSON [--on TAG] [--json]
+  daybook: `pinchrod daybook [received|sent|agreed|action|limits|chart|strike ...] --by PERSON [--on TAG] [--json]
   received --supplier NAME --note NUMMER --lot CHARGE [--lot ...] [--certificate TEXT]  Ware kam herein
   sent FENSTER|AUFTRAG ... --customer NAME --note NUMMER                                Fenster gingen hinaus
   agreed FENSTER --snag NUMMER --customer NAME --how TEXT [--refused]                   was der Kunde zu einem Mangel sagt
   action --against URSACHE|PRÜFUNG --what TEXT         was getan wird, damit es nicht wieder vorkommt
   limits --reason TEXT                                 PERSON steht für shared/limits.yaml ein, wie es ist, und sagt warum
+  chart PRÜFUNG --reason TEXT                         Grenzen einer Karte, wie ihre Messwerte sie jetzt geben
   strike EINTRAG --reason TEXT                         ein Eintrag war falsch
 
 Ohne ein Wort zeigt es das Buch. Einträge sind verkettet wie ein Journal, und keiner ändert sich je; Verzeichnisse nennen sie neben

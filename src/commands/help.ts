@@ -232,12 +232,13 @@ WHO must be at level 5 (may assess), and types their PIN where they have one. Wi
 Example: pinchrod person erase tf --by ot
 Exit codes: 0 done, 1 refused, 2 used wrongly, 3 the disk failed.`,
 
-  daybook: `pinchrod daybook [received|sent|agreed|action|limits|strike ...] --by PERSON [--on DATE] [--json]
+  daybook: `pinchrod daybook [received|sent|agreed|action|limits|chart|strike ...] --by PERSON [--on DATE] [--json]
   received --supplier NAME --note NUMBER --lot LOT [--lot ...] [--certificate TEXT]     goods came in
   sent UNIT|JOB ... --customer NAME --note NUMBER                                       units left
   agreed UNIT --snag NUMBER --customer NAME --how TEXT [--refused]                      the customer's word on a snag
   action --against CAUSE|CHECK --what TEXT            what is done so that it does not happen again
   limits --reason TEXT                                PERSON stands for shared/limits.yaml as it is, and says why
+  chart CHECK --reason TEXT                           limits of a chart as its readings give them now, for what comes
   strike ENTRY --reason TEXT                          an entry was wrong
 
 Without a word it shows the book. Entries are chained like a unit's journal and none is ever changed; registers tell them beside

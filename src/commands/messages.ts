@@ -4,6 +4,7 @@ import { FORMULA_MESSAGES } from '../base/formula.js';
 import { YAML_MESSAGES } from '../base/positionedyaml.js';
 import { problemFactory, tabled } from '../base/problem.js';
 import { type Catalogue, data } from '../base/words.js';
+import { FIGURES_MESSAGES } from '../figures/messages.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';
 import { PROCEDURE_MESSAGES } from '../procedure/messages.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
@@ -30,6 +31,7 @@ export function allMessages(): ReturnType<typeof tabled> {
     ...VERIFY_MESSAGES,
     ...SERVER_MESSAGES,
     ...BENCH_MESSAGES,
+    ...FIGURES_MESSAGES,
     ...TRAIN_MESSAGES,
     ...RECORD_MESSAGES,
     ...COMPARE_MESSAGES,

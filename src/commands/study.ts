@@ -49,7 +49,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (unspoken) return fail(io, [unspoken], EXIT.badInput);
   const { csv } = read.values;
   if (csv === undefined) return fail(io, [needs('study', 'csv')], EXIT.badInput);
-  const table = tableAt(csv);
+  const table = tableAt(csv, io.workshop);
   if (!table.ok) return fail(io, table.problems);
   const result = studyOf(table.value, read.values);
   if (!result.ok) return fail(io, result.problems, EXIT.badInput);

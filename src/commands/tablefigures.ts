@@ -21,7 +21,7 @@ import { putDocument } from './putdocument.js';
 export async function tableFigures(wish: FiguresWish, io: Io): Promise<number> {
   const unspoken = await languageProblem(wish.language);
   if (unspoken) return fail(io, [unspoken], EXIT.badInput);
-  const table = tableAt(wish.csv!);
+  const table = tableAt(wish.csv!, io.workshop);
   if (!table.ok) return fail(io, table.problems);
   const figures = figuresOf(table.value, wish);
   if (!figures.ok) return fail(io, figures.problems, EXIT.badInput);
@@ -54,8 +54,10 @@ export const madeOf = ({ language = DOCUMENT_LANGUAGE, paper }: PutWish): Record
 });
 
 /** A disk that fails keeps its exit code. */
-export function tableAt(file: string): Result<Table> {
-  const path = resolve(file);
+export function tableAt(file: string, workshop: string): Result<Table> {
+  const here = resolve(file);
+  // As typed, or as a path inside the workshop.
+  const path = realDisk.stat(here) ? here : resolve(workshop, file);
   try {
     return readTable(realDisk.read(path).toString('utf8'), sanitize(file));
   } catch (error) {
@@ -152,7 +154,7 @@ function countsOf(
 }
 
 /** One line a point of each chart. */
-function pointsCsv({ charts }: SeriesFigures): string {
+export function pointsCsv({ charts }: SeriesFigures): string {
   const lines = charts.flatMap(({ kind, centre, lower, upper, points, signals }) =>
     points.map((value, i) => {
       const limit = (of: number | readonly number[]) => (typeof of === 'number' ? of : of[i]!);

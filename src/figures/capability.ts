@@ -17,7 +17,7 @@ export interface Limits {
 export type Interval = readonly [number, number];
 
 /** Why figures of capability are not to be relied on. */
-export const REFUSALS = [
+const REFUSALS = [
   'no-limits',
   'no-scatter',
   'few-readings',
@@ -26,7 +26,7 @@ export const REFUSALS = [
   'unstable',
   'not-normal',
 ] as const;
-export type Refusal = (typeof REFUSALS)[number];
+type Refusal = (typeof REFUSALS)[number];
 
 export interface Capability {
   /** null for a limit on one side only. */
@@ -42,7 +42,7 @@ export interface Capability {
   readonly percentiles: Percentiles | null;
 }
 
-export interface Percentiles {
+interface Percentiles {
   readonly p0135: number;
   readonly p50: number;
   readonly p99865: number;
@@ -51,7 +51,7 @@ export interface Percentiles {
 }
 
 /** From fewer readings intervals are too wide to be of use. */
-export const FEWEST_READINGS = 30;
+const FEWEST_READINGS = 30;
 const FEWEST_VALUES = 5;
 /** Fewer readings hold no 0.135 % of themselves. */
 const FEWEST_FOR_PERCENTILES = 1000;

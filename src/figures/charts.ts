@@ -27,15 +27,15 @@ export interface Within {
 }
 
 /** Centre and deviation that somebody fixed; they judge all points. */
-export interface Frozen {
+export interface FrozenChart {
   readonly centre: number;
   readonly sd: number;
 }
 
 /** Which points the centre and the deviation are found from: the first so many (phase I); all where undefined. */
-export interface Basis {
+export interface ChartBasis {
   readonly first?: number | undefined;
-  readonly frozen?: Frozen | undefined;
+  readonly frozen?: FrozenChart | undefined;
 }
 
 /** Variance of one moving range of two, and covariance of neighbours, of readings with standard deviation 1. */
@@ -76,7 +76,7 @@ export function withinGroups(groups: readonly (readonly number[])[], estimator: 
 export function individualsCharts(
   values: readonly number[],
   rules: readonly Rule[],
-  { first, frozen }: Basis = {},
+  { first, frozen }: ChartBasis = {},
 ): { readonly charts: readonly [Chart, Chart]; readonly within: Within } {
   const found = withinIndividuals(values.slice(0, first));
   const within: Within = frozen ? { sd: frozen.sd, estimator: 'frozen', relativeVariance: 0 } : found;
@@ -101,7 +101,7 @@ export function groupCharts(
   groups: readonly (readonly number[])[],
   estimator: 'range' | 'sd',
   rules: readonly Rule[],
-  { first, frozen }: Basis = {},
+  { first, frozen }: ChartBasis = {},
 ): { readonly charts: readonly [Chart, Chart]; readonly within: Within } {
   const base = groups.slice(0, first);
   const found = withinGroups(base, estimator);
@@ -193,7 +193,7 @@ export function countChart(
   kind: 'p' | 'laney',
   counts: readonly Count[],
   rules: readonly Rule[],
-  { first }: Basis = {},
+  { first }: ChartBasis = {},
 ): { readonly chart: Chart; readonly sigmaZ: number } {
   const base = counts.slice(0, first);
   const centre = total(base, ({ failed }) => failed) / total(base, ({ of }) => of);

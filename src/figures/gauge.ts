@@ -9,7 +9,7 @@ import { d2, d2Star } from './factors.js';
 /** `[part][person][trial]`. At least two of each; for repeatability two trials. */
 export type Crossed = readonly (readonly (readonly number[])[])[];
 
-export interface Component {
+interface Component {
   readonly variance: number;
   readonly sd: number;
   /** Per cent of the total variance. */
@@ -18,7 +18,7 @@ export interface Component {
   readonly studyVariation: number;
 }
 
-export interface Block {
+export interface GaugeBlock {
   readonly repeatability: Component;
   readonly reproducibility: Component;
   readonly grr: Component;
@@ -28,7 +28,7 @@ export interface Block {
 }
 
 /** How many kinds of part the measuring can tell apart: 1.41 times the parts' deviation over that of the measuring. */
-export interface Distinct {
+interface Distinct {
   readonly value: number;
   readonly truncated: number;
 }
@@ -39,7 +39,7 @@ interface Row {
   readonly ms: number;
 }
 
-export interface Anova {
+interface Anova {
   readonly part: Row;
   readonly person: Row;
   readonly interaction: Row;
@@ -49,11 +49,11 @@ export interface Anova {
 export interface GaugeStudy {
   readonly anova: Anova;
   readonly interaction: { readonly F: number; readonly p: number };
-  readonly pooled: Block;
-  readonly unpooled: Block;
+  readonly pooled: GaugeBlock;
+  readonly unpooled: GaugeBlock;
   readonly used: 'pooled' | 'unpooled';
   /** By ranges, as it is done with pencil and paper; without the interaction. */
-  readonly byRanges: Block;
+  readonly byRanges: GaugeBlock;
 }
 
 /** Above this p the interaction is taken for chance, and goes into repeatability. */
@@ -117,7 +117,7 @@ function anovaOf(readings: Crossed): Anova {
 const rowOf = (ss: number, df: number): Row => ({ ss, df, ms: ss / df });
 
 /** Mean ranges over the factor that fits how many there were. */
-function rangeBlock(readings: Crossed): Block {
+function rangeBlock(readings: Crossed): GaugeBlock {
   const [parts, people, trials] = [readings.length, readings[0]!.length, readings[0]![0]!.length];
   const cells = readings.flatMap((part) => part.map(spread));
   const repeatability = mean(cells) / (parts * people > 15 ? d2(trials) : d2Star(parts * people, trials));
@@ -137,7 +137,7 @@ function blockOf(variances: {
   readonly repeatability: number;
   readonly reproducibility: number;
   readonly part: number;
-}): Block {
+}): GaugeBlock {
   const grr = variances.repeatability + variances.reproducibility;
   const total = grr + variances.part;
   const component = (variance: number): Component => ({

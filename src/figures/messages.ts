@@ -55,6 +55,22 @@ export const FIGURES_MESSAGES = {
     },
   ),
   'figures.few/first.todo': wayOut('Take at least two points, and no more than there are.'),
+  'figures.few/alike': word('All readings of { $check } are alike.', 'as figures.few', {
+    check: 'square.frame/square:diagonals',
+  }),
+  'figures.few/alike.todo': wayOut('Limits need readings that scatter.'),
+  'figures.check': word('Nothing measured is called "{ $check }".', 'a check that no unit measured', {
+    check: 'frame',
+  }),
+  'figures.check.todo': wayOut('One of these is meant: { $known }.', {
+    known: 'square.frame/square:diagonals',
+  }),
+  'figures.check/near': word('Nothing measured is called "{ $check }".', 'as figures.check', {
+    check: 'frame',
+  }),
+  'figures.check/near.todo': wayOut('Perhaps "{ $near }" is meant.', {
+    near: 'square.frame/square:diagonals',
+  }),
   'figures.option': word('--{ $name } { $given } is not known.', 'an option of figures or study', {
     name: 'chart',
     given: 'pie',

@@ -3,8 +3,8 @@ import { err, ok, type Result } from '../base/problem.js';
 import { mean, sd } from '../measure/stats.js';
 import { type Capability, capabilityOf, type Limits } from './capability.js';
 import {
-  type Basis,
   type Chart,
+  type ChartBasis,
   type ChartKind,
   type Count,
   countChart,
@@ -22,7 +22,7 @@ export interface SeriesWish {
   readonly chart?: ChartKind | undefined;
   readonly rules: readonly Rule[];
   readonly limits: Limits;
-  readonly basis?: Basis | undefined;
+  readonly basis?: ChartBasis | undefined;
   /** Of the instrument; the least step between readings where it is not known. */
   readonly resolution?: number | undefined;
 }

@@ -81,6 +81,8 @@ export type Block =
     };
 
 export interface Document {
+  /** Columns of its text, where it is read on a terminal first; 96 if absent. */
+  readonly line?: number;
   /** For the window title and PDF metadata. */
   readonly title: Spoken;
   readonly subject: Spoken;

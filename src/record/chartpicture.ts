@@ -115,22 +115,28 @@ const countTicks = (n: number): readonly number[] => [
   ...ticks(1, n, 8).filter((tick) => Number.isInteger(tick) && tick > 1),
 ];
 
+/** Columns of a terminal, less one. */
+export const TERMINAL = 79;
+
 const [COLUMNS, ROWS] = [66, 13];
+/** Below this a chart shows nothing. */
+const FEWEST_ROWS = 6;
 
 /**
  * In signs of ASCII, 76 wide: `o` a reading, `X` one that signals, `-` the limits, `=` the centre, `.` a tolerance. Where there are
  * more readings than columns, a column shows all that fall into it.
  */
-export function chartSigns(picture: ChartPicture): string[] {
+export function chartSigns(picture: ChartPicture, most = ROWS): string[] {
+  const height = Math.max(FEWEST_ROWS, Math.min(ROWS, most));
   const { points, lower, upper, centre, tolerance, first } = picture;
   const [low, high] = reach(picture);
-  const y = scaleLinear([low, high], [ROWS - 1, 0]);
-  const row = (value: number) => Math.min(ROWS - 1, Math.max(0, Math.round(y(value))));
+  const y = scaleLinear([low, high], [height - 1, 0]);
+  const row = (value: number) => Math.min(height - 1, Math.max(0, Math.round(y(value))));
   const wide = points.length * 2 <= COLUMNS ? 2 : 1;
   const used = Math.min(COLUMNS, points.length * wide);
   const column = (i: number) =>
     points.length * wide <= COLUMNS ? i * wide : Math.floor((i * COLUMNS) / points.length);
-  const rows = Array.from({ length: ROWS }, () => Array.from({ length: used }, () => ' '));
+  const rows = Array.from({ length: height }, () => Array.from({ length: used }, () => ' '));
   const across = (value: number, sign: string) => {
     for (let c = 0; c < used; c++) rows[row(value)]![c] = sign;
   };

@@ -10,8 +10,12 @@ const LONGEST_WORD = 24;
  * where the others have room to spare.
  * @param columns of each, all its texts
  */
-export function wideEnough(shares: readonly number[], columns: readonly (readonly string[])[]): number[] {
-  const free = LINE - 2 * (shares.length - 1);
+export function wideEnough(
+  shares: readonly number[],
+  columns: readonly (readonly string[])[],
+  line = LINE,
+): number[] {
+  const free = line - 2 * (shares.length - 1);
   const sum = shares.reduce((a, b) => a + b, 0);
   const widths = shares.map((share) => Math.max(1, Math.floor((free * share) / sum)));
   const needs = columns.map((texts) =>

@@ -5,7 +5,7 @@ import type { Chart } from '../figures/charts.js';
 import type { Rule } from '../figures/rules.js';
 import type { SeriesFigures } from '../figures/series.js';
 import { type Block, type Document, type Figure, tableOr } from './blocks.js';
-import { type ChartPicture, chartSigns, chartSvg, plainFigure } from './chartpicture.js';
+import { type ChartPicture, chartSigns, chartSvg, plainFigure, TERMINAL } from './chartpicture.js';
 import type { RecordView } from './schema.js';
 import { type DocumentSay, joined, printedAt, tellingOf } from './telling.js';
 
@@ -46,6 +46,7 @@ export function figuresDocument(figures: SeriesFigures, facts: FiguresFacts, tab
     say,
     proof: '',
     layered: true,
+    line: TERMINAL,
     paper: made.paper,
     blocks: [
       {
@@ -55,15 +56,20 @@ export function figuresDocument(figures: SeriesFigures, facts: FiguresFacts, tab
         under: say('doc-fig-under', { n: figures.n, time: printedAt(made) }),
         newPage: false,
       },
-      ...figures.charts.flatMap((chart) => chartBlocks(chart, facts, say, table)),
+      ...figures.charts.map((chart) => chartBlock(chart, ofChart(chart, facts), say)),
       { kind: 'facts', caption: say('doc-fig-capability'), rows: numberRows(figures, facts, say) },
       ...capabilityBlocks(figures, facts, say),
+      ...(table ? figures.charts.flatMap((chart) => pointTable(chart, ofChart(chart, facts), say)) : []),
       ...(facts.more ?? []),
     ],
   };
 }
 
-function chartBlocks(chart: Chart, facts: FiguresFacts, say: DocumentSay, table: boolean): Block[] {
+/** A moving range belongs to the later of its two readings. */
+const ofChart = ({ kind }: Chart, facts: FiguresFacts): FiguresFacts =>
+  kind === 'moving-range' ? { ...facts, labels: facts.labels?.slice(1) } : facts;
+
+function chartBlock(chart: Chart, facts: FiguresFacts, say: DocumentSay): Block {
   const title = say(`doc-fig-chart-${chart.kind}`);
   const { lower, upper, centre } = chart;
   const limits =
@@ -106,10 +112,7 @@ function chartBlocks(chart: Chart, facts: FiguresFacts, say: DocumentSay, table:
       ...signals,
     ],
   };
-  return [
-    { kind: 'figures', figures: [figure], wide: true },
-    ...(table ? pointTable(chart, facts, title, say) : []),
-  ];
+  return { kind: 'figures', figures: [figure], wide: true };
 }
 
 const isShare = ({ kind }: Chart): boolean => kind === 'p' || kind === 'laney';
@@ -133,7 +136,8 @@ function pictureOf(chart: Chart, { limits, first, frozen }: FiguresFacts): Chart
 }
 
 /** All points of a short series; of a long one those that signal. */
-function pointTable(chart: Chart, facts: FiguresFacts, title: Spoken, say: DocumentSay): Block[] {
+function pointTable(chart: Chart, facts: FiguresFacts, say: DocumentSay): Block[] {
+  const title = say(`doc-fig-chart-${chart.kind}`);
   const rules = new Map<number, Rule[]>();
   for (const { at, rule } of chart.signals) rules.set(at, [...(rules.get(at) ?? []), rule]);
   const shown = chart.points
@@ -142,8 +146,8 @@ function pointTable(chart: Chart, facts: FiguresFacts, title: Spoken, say: Docum
   if (shown.length === 0) return [];
   const limit = (of: number | readonly number[], at: number) =>
     plainFigure(typeof of === 'number' ? of : of[at - 1]!);
-  const [, table] = tableOr(
-    joined([title, say('doc-fig-points')], ': '),
+  return tableOr(
+    joined([say('doc-fig-points'), title], ': '),
     data(''),
     [
       say('doc-fig-col-at'),
@@ -164,7 +168,6 @@ function pointTable(chart: Chart, facts: FiguresFacts, title: Spoken, say: Docum
       ),
     ]),
   );
-  return [table!];
 }
 
 type Row = readonly [Spoken, Spoken];

@@ -2,10 +2,10 @@
 import { data, type Spoken } from '../base/words.js';
 import type { Kappa } from '../figures/agreement.js';
 import type { Bias, Linearity } from '../figures/bias.js';
-import type { Block as Components, GaugeStudy } from '../figures/gauge.js';
+import type { GaugeBlock, GaugeStudy } from '../figures/gauge.js';
 import type { AgreementStudy } from '../figures/study.js';
 import { type Block, type Document, tableOr } from './blocks.js';
-import { plainFigure } from './chartpicture.js';
+import { plainFigure, TERMINAL } from './chartpicture.js';
 import type { RecordView } from './schema.js';
 import { type DocumentSay, printedAt, tellingOf } from './telling.js';
 
@@ -46,6 +46,7 @@ export function studyDocument(result: StudyResult, { made, over, what }: StudyFa
     say,
     proof: '',
     layered: true,
+    line: TERMINAL,
     paper: made.paper,
     blocks: [{ kind: 'title', over, text: title, under, newPage: false }, ...blocks],
   };
@@ -101,7 +102,7 @@ const SOURCES = ['repeatability', 'reproducibility', 'grr', 'part', 'total'] as 
 
 function gaugeBlocks(study: GaugeStudy, percent: string, say: DocumentSay): Block[] {
   const { used, interaction } = study;
-  const table = (title: Spoken, components: Components): Block[] =>
+  const table = (title: Spoken, components: GaugeBlock): Block[] =>
     tableOr(
       title,
       data(''),

@@ -1,77 +1,81 @@
-/** Renders a document as plain text for a terminal, printer or email: 96 columns, visible characters only. */
+/** Renders a document as plain text for a terminal, printer or email: 96 columns where it names no other width, visible characters only. */
 import { sanitize } from '../base/text.js';
 import { type Block, type Cell, type Document, type Figure, lines, linkSign } from './blocks.js';
 import { LINE, wideEnough } from './columns.js';
 
-const WIDTH = LINE;
 /** Enclose the proof by which `pinchrod verify` finds the journals. */
 export const PROOF_LINE = 'For pinchrod verify (';
 export const PROOF_END = ')';
 
 export function textOf(document: Document): string {
-  const out = document.blocks.flatMap((block) => blockLines(block, document.layered));
+  const width = document.line ?? LINE;
+  const out = document.blocks.flatMap((block) => blockLines(block, width, document.layered));
   const foot = [
-    ...(document.proof === '' ? [] : [PROOF_LINE, ...wrapText(document.proof, WIDTH), PROOF_END, '']),
-    rule('='),
-    ...wrapText(document.foot, WIDTH),
+    ...(document.proof === '' ? [] : [PROOF_LINE, ...wrapText(document.proof, width), PROOF_END, '']),
+    rule('=', width),
+    ...wrapText(document.foot, width),
   ];
   return `${[...out, '', ...foot].map((line) => line.trimEnd()).join('\n')}\n`;
 }
 
-function blockLines(block: Block, layered = false): string[] {
+function blockLines(block: Block, width: number, layered = false): string[] {
   switch (block.kind) {
     case 'title':
       return [
         ...(block.newPage ? ['\n'.repeat(2)] : []),
-        rule('='),
-        ...wrapText(block.over, WIDTH),
-        ...wrapText(block.text.toUpperCase(), WIDTH),
-        ...wrapText(block.under, WIDTH),
-        rule('='),
+        rule('=', width),
+        ...wrapText(block.over, width),
+        ...wrapText(block.text.toUpperCase(), width),
+        ...wrapText(block.under, width),
+        rule('=', width),
       ];
     case 'verdict':
-      return ['', ...wrapText(`*** ${block.text} ***`, WIDTH), ...wrapText(block.under, WIDTH)];
+      return ['', ...wrapText(`*** ${block.text} ***`, width), ...wrapText(block.under, width)];
     case 'heading':
       return block.level === 2
-        ? ['', ...wrapText(block.text.toUpperCase(), WIDTH), rule('-')]
-        : ['', ...wrapText(`== ${block.text} ==`, WIDTH)];
+        ? ['', ...wrapText(block.text.toUpperCase(), width), rule('-', width)]
+        : ['', ...wrapText(`== ${block.text} ==`, width)];
     case 'text':
-      return ['', ...wrapText(block.text, WIDTH)];
+      return ['', ...wrapText(block.text, width)];
     case 'list':
-      return ['', ...block.items.flatMap((item) => hanging('- ', item, WIDTH))];
+      return ['', ...block.items.flatMap((item) => hanging('- ', item, width))];
     case 'link':
-      return ['', ...hanging(`${linkSign(block)} `, block.text, WIDTH)];
+      return ['', ...hanging(`${linkSign(block)} `, block.text, width)];
     case 'facts':
-      return ['', ...factLines(block.rows)];
+      return ['', ...factLines(block.rows, width)];
     case 'front':
-      return ['', ...(block.figure ? [...figureLines(block.figure), ''] : []), ...factLines(block.rows)];
+      return [
+        '',
+        ...(block.figure ? [...figureLines(block.figure, width), ''] : []),
+        ...factLines(block.rows, width),
+      ];
     case 'photographs':
       return [];
     case 'figures':
-      return block.figures.flatMap((figure) => ['', ...figureLines(figure)]);
+      return block.figures.flatMap((figure) => ['', ...figureLines(figure, width)]);
     case 'table':
-      return ['', ...tableLines(block.columns, block.rows, layered)];
+      return ['', ...tableLines(block.columns, block.rows, width, layered)];
   }
 }
 
-const rule = (sign: string) => sign.repeat(WIDTH);
+const rule = (sign: string, width: number) => sign.repeat(width);
 
-function figureLines(figure: Figure): string[] {
+function figureLines(figure: Figure, width: number): string[] {
   return [
     figure.title,
     ...figure.text.map(plainKeepingBlanks),
-    ...figure.facts.flatMap((fact) => hanging('  ', fact, WIDTH)),
+    ...figure.facts.flatMap((fact) => hanging('  ', fact, width)),
   ];
 }
 
 /** Spaces in a drawing matter; only unsafe characters are removed. */
 const plainKeepingBlanks = (line: string) => sanitize(line);
 
-function factLines(rows: readonly (readonly [string, Cell])[]): string[] {
+function factLines(rows: readonly (readonly [string, Cell])[], width: number): string[] {
   const widest = Math.min(26, Math.max(0, ...rows.map(([label]) => label.length)));
   return rows.flatMap(([label, cell]) =>
     lines(cell).flatMap(({ text }, i) =>
-      hanging(`${(i === 0 ? label : '').padEnd(widest)}  `, text, WIDTH, ' '.repeat(widest + 2)),
+      hanging(`${(i === 0 ? label : '').padEnd(widest)}  `, text, width, ' '.repeat(widest + 2)),
     ),
   );
 }
@@ -79,7 +83,12 @@ function factLines(rows: readonly (readonly [string, Cell])[]): string[] {
 type Columns = (Block & { kind: 'table' })['columns'];
 
 /** @param layered whether columns are as wide as their words ask; documents of before had fixed ones */
-function tableLines(columns: Columns, rows: readonly (readonly Cell[])[], layered: boolean): string[] {
+function tableLines(
+  columns: Columns,
+  rows: readonly (readonly Cell[])[],
+  width: number,
+  layered: boolean,
+): string[] {
   const widths = layered
     ? wideEnough(
         columns.map(({ share }) => share),
@@ -87,8 +96,9 @@ function tableLines(columns: Columns, rows: readonly (readonly Cell[])[], layere
           title,
           ...rows.flatMap((cells) => lines(cells[i]!).map(({ text }) => text)),
         ]),
+        width,
       )
-    : columnWidths(columns);
+    : columnWidths(columns, width);
   const out: string[] = [];
   const row = (cells: readonly (readonly string[])[]): void => {
     const height = Math.max(1, ...cells.map(({ length }) => length));
@@ -105,8 +115,8 @@ function tableLines(columns: Columns, rows: readonly (readonly Cell[])[], layere
   return out;
 }
 
-function columnWidths(columns: Columns): number[] {
-  const free = WIDTH - 2 * (columns.length - 1);
+function columnWidths(columns: Columns, width: number): number[] {
+  const free = width - 2 * (columns.length - 1);
   const shares = columns.reduce((sum, { share }) => sum + share, 0);
   const widths = columns.map(({ share }) => Math.max(6, Math.floor((free * share) / shares)));
   widths[0]! += free - widths.reduce((sum, width) => sum + width, 0);

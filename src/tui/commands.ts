@@ -20,6 +20,7 @@ import {
 } from './navigate.js';
 import type { Update } from './protocol.js';
 import { currentField, formAction, wantsPin } from './screens/fields.js';
+import { showFigures } from './screens/figures.js';
 import { releasesHold } from './screens/form.js';
 import { showLists } from './screens/lists.js';
 import { fromMeasured, lastMeasured } from './screens/measured.js';
@@ -103,6 +104,8 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
     }
     case 'lists':
       return stay(showLists(clear, world));
+    case 'figures':
+      return stay(showFigures(clear, world));
     case 'why':
       return stay(showPlain(clear, 'why'));
     case 'measured':

@@ -21,7 +21,7 @@ export function show(state: BenchState, screen: Screen): BenchState {
   return { ...state, screen, back };
 }
 
-export type PlainScreen = Exclude<ScreenName, 'form' | 'question' | 'release' | 'lists'>;
+export type PlainScreen = Exclude<ScreenName, 'form' | 'question' | 'release' | 'lists' | 'figures'>;
 
 export const showPlain = (state: BenchState, name: PlainScreen, at = 0): BenchState =>
   show(state, { name, cursor: { at, moved: false } });

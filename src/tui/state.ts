@@ -21,6 +21,7 @@ export type ScreenName =
   | 'snags'
   | 'setups'
   | 'lists'
+  | 'figures'
   | 'form'
   | 'release'
   | 'question'
@@ -33,7 +34,10 @@ export interface Cursor {
 }
 
 export type Screen =
-  | { readonly name: Exclude<ScreenName, 'form' | 'question' | 'release' | 'lists'>; readonly cursor: Cursor }
+  | {
+      readonly name: Exclude<ScreenName, 'form' | 'question' | 'release' | 'lists' | 'figures'>;
+      readonly cursor: Cursor;
+    }
   | {
       readonly name: 'form';
       readonly form: FormRequest;
@@ -42,6 +46,8 @@ export type Screen =
       readonly given: Readonly<Record<string, string>>;
     }
   | { readonly name: 'release'; readonly step: string; readonly cursor: Cursor }
+  /** Which of the things that were measured; undefined: the first. */
+  | { readonly name: 'figures'; readonly check: string | undefined; readonly cursor: Cursor }
   | { readonly name: 'lists'; readonly list: WorkList; readonly scope: ListScope; readonly cursor: Cursor }
   | {
       readonly name: 'question';

@@ -34,6 +34,14 @@ const body = {
   action: { against: words, what: longText(1000).min(1), on: day },
   /** A named person stands for shared/limits.yaml as it is, and says why it changed. */
   limits: { sources: z.strictObject({ limits: envelope.hash }), reason: words },
+  /** Limits of a control chart, as they were found from the readings until then; they judge what comes after. */
+  chart: {
+    check: text(200).min(1),
+    centre: z.number(),
+    sd: z.number().positive(),
+    readings: z.number().int().min(2),
+    reason: words,
+  },
   /** The entry with this hash was wrong. */
   struck: { of: envelope.hash, reason: words },
 } as const;

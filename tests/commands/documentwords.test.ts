@@ -15,7 +15,7 @@ import { builtWorkshop, JOB } from './built.js';
  * The words of documents, as they are now. A test fails here when one of them changes: add what it was to
  * src/record/words/former.ts under the hash that stands here, move that hash to the list below, and put the new one here.
  */
-const NOW = 'e08fe4a2de226b135d4d807b4adfb64fcfc16457b8a8ec05fc73b48690ec2870';
+const NOW = '0200d3ccbb7139d494bc2c6dfc0e1f4700438865668b62d6feeb508b7365c615';
 const BEFORE: readonly string[] = [
   '',
   '1db0bb595de5c1b5d012f002053b58d44009dfb61a49115b1e1423c1aa2882aa',

@@ -64,6 +64,7 @@ const NOT_BY_KEYS: Readonly<Record<string, string>> = {
 const COMMAND_ACTIONS: Readonly<Record<CommandId, readonly BenchAction['do'][] | 'shows'>> = {
   help: 'shows',
   lists: 'shows',
+  figures: 'shows',
   units: 'shows',
   stages: 'shows',
   steps: 'shows',

@@ -39,6 +39,11 @@ export const DAYBOOK_SAYS = {
     what: 'stop re-set',
   }),
   'daybook-limits': word('stands for the limits as they are: { $reason }', 'daybook', { reason: 'new jig' }),
+  'daybook-chart': word(
+    'freezes the chart of { $check } at { $centre }, deviation { $sd }, from { $n } readings: { $reason }',
+    'daybook',
+    { check: 'square.frame/square:diagonals', centre: '0.1', sd: '0.4', n: 40, reason: 'press re-set' },
+  ),
   'daybook-struck': word('strikes { $mark } out: { $reason }', 'daybook', {
     mark: '1a2b3c4d',
     reason: 'wrong lot',

@@ -110,6 +110,8 @@ const DAYBOOK_DE: Translation<typeof DAYBOOK_SAYS> = {
   'daybook-agreed': 'Mangel { $snag } von { $unit }: { $customer } stimmte zu, { $how }, { $on }',
   'daybook-refused': 'Mangel { $snag } von { $unit }: { $customer } stimmte nicht zu, { $how }, { $on }',
   'daybook-action': 'Korrekturmaßnahme vom { $on } gegen { $against }: { $what }',
+  'daybook-chart':
+    'legt die Karte von { $check } fest: Mitte { $centre }, Abweichung { $sd }, aus { $n } Messwerten: { $reason }',
   'daybook-limits': 'steht für die Grenzwerte ein, wie sie sind: { $reason }',
   'daybook-struck': 'streicht { $mark }: { $reason }',
 };

@@ -11,6 +11,7 @@ export type CommandId =
   | 'stages'
   | 'steps'
   | 'lists'
+  | 'figures'
   | 'person'
   | 'why'
   | 'measured'
@@ -62,13 +63,14 @@ const LISTS: readonly ScreenName[] = [
   'measured',
   'handover',
   'lists',
+  'figures',
   'help',
 ];
 
 type Row = Pick<Command, 'id' | 'keys' | 'on'> & Partial<Pick<Command, 'needsUnit' | 'inMenu'>>;
 const ROWS: readonly Row[] = [
-  { id: 'yes', keys: ['right'], on: ['step', 'form', 'question', 'measured', 'lists', 'leave'] },
-  { id: 'no', keys: ['left'], on: ['step', 'form', 'question', 'lists', 'leave'] },
+  { id: 'yes', keys: ['right'], on: ['step', 'form', 'question', 'measured', 'lists', 'figures', 'leave'] },
+  { id: 'no', keys: ['left'], on: ['step', 'form', 'question', 'lists', 'figures', 'leave'] },
   { id: 'act', keys: ['enter', 'tab'], on: 'any' },
   { id: 'up', keys: ['up'], on: LISTS },
   { id: 'down', keys: ['down'], on: LISTS },
@@ -80,6 +82,7 @@ const ROWS: readonly Row[] = [
   { id: 'stages', keys: ['ctrl+f'], on: 'any', inMenu: true },
   { id: 'steps', keys: ['f3', 'ctrl+t'], on: WORK, needsUnit: true, inMenu: true },
   { id: 'lists', keys: ['insert'], on: [...WORK, 'lists'], needsUnit: true, inMenu: true },
+  { id: 'figures', keys: ['backtab'], on: WORK, needsUnit: true, inMenu: true },
   { id: 'person', keys: ['f4', 'ctrl+p'], on: 'any', inMenu: true },
   { id: 'why', keys: ['f5', 'ctrl+w'], on: WORK, needsUnit: true, inMenu: true },
   { id: 'measured', keys: ['end'], on: WORK, needsUnit: true, inMenu: true },
@@ -155,6 +158,7 @@ const FOOTERS: Partial<Record<ScreenName, readonly CommandId[]>> = {
   step: ['why', 'put-right', 'snags', 'units', 'help', 'rework', 'menu'],
   steps: ['act', 'back', 'unit', 'units', 'help'],
   lists: ['lists', 'back', 'units', 'help'],
+  figures: ['back', 'units', 'help'],
   setups: ['act', 'back', 'person', 'instrument', 'help'],
   people: ['act', 'back', 'help', 'menu'],
   instruments: ['act', 'back', 'help', 'menu'],

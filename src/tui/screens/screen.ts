@@ -31,7 +31,7 @@ export interface Field {
   readonly hidden?: boolean;
 }
 
-type ScreenState<N extends ScreenName> = N extends 'form' | 'question' | 'release' | 'lists'
+type ScreenState<N extends ScreenName> = N extends 'form' | 'question' | 'release' | 'lists' | 'figures'
   ? Extract<Screen, { readonly name: N }>
   : Screen;
 

@@ -2,6 +2,7 @@
 import type { World } from '../../session/ports.js';
 import type { WordedKey } from '../keys/table.js';
 import type { BenchState, ScreenName } from '../state.js';
+import { figuresScreen } from './figures.js';
 import { formScreen } from './form.js';
 import { helpScreen, menuScreen } from './help.js';
 import { listsScreen } from './lists.js';
@@ -34,6 +35,7 @@ const SCREENS: { readonly [N in ScreenName]: ScreenDefinition<N> } = {
   snags: snagsScreen,
   setups: setupsScreen,
   lists: listsScreen,
+  figures: figuresScreen,
   form: formScreen,
   release: releaseScreen,
   question: questionScreen,

@@ -30,6 +30,9 @@ export const KEY_DE: Translation<typeof KEY_WORDS> = {
     'Schritte, die an mehreren Fenstern offen sind: Wer einen wählt, macht ihn an allen nacheinander. Noch einmal: die Schichtübergabe, und zurück zu den Fenstern.',
   'key-steps': 'Schritte',
   'key-steps-help': 'Die Schritte dieses Fensters suchen und zu jedem offenen springen.',
+  'key-figures': 'Kennzahlen',
+  'key-figures-help':
+    'Karten dessen, was die Fenster dieses Auftrags gemessen haben, eine Größe je Seite: Rechts und Links blättern. Was auffällt, steht vorn.',
   'key-person': 'Person',
   'key-person-help': 'Wer an der Werkbank ist. Ein Scan der Person tut dasselbe.',
   'key-lists': 'Listen',
@@ -101,6 +104,7 @@ export const KEY_DE: Translation<typeof KEY_WORDS> = {
   'name-page-up': 'Bild↑',
   'name-page-down': 'Bild↓',
   'name-tab': 'Tab',
+  'name-backtab': 'Umschalt+Tab',
   'name-backspace': 'Rück',
   'name-delete': 'Entf',
   'name-insert': 'Einfg',

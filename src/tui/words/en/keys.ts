@@ -47,6 +47,11 @@ export const KEY_WORDS = {
     'The steps of this unit, found as one types; jump to any that is open.',
     'Page of keys and the manual, in full.',
   ),
+  'key-figures': word('figures', 'Footer and menu: what the key does, in a word or two.'),
+  'key-figures-help': word(
+    'Charts of what the units of this job measured, one thing a page: Right and Left turn. What signals stands first.',
+    'Page of keys and the manual, in full.',
+  ),
   'key-person': word('person', 'Footer and menu: what the key does, in a word or two.'),
   'key-person-help': word(
     'Who is at the bench. A scan of a person does the same.',
@@ -157,6 +162,7 @@ export const KEY_WORDS = {
   'name-page-up': word('PgUp', 'Name of a key, as keyboards of the language have it.'),
   'name-page-down': word('PgDn', 'Name of a key, as keyboards of the language have it.'),
   'name-tab': word('Tab', 'Name of a key, as keyboards of the language have it.'),
+  'name-backtab': word('Shift+Tab', 'Name of a key, as keyboards of the language have it.'),
   'name-backspace': word('Backspace', 'Name of a key, as keyboards of the language have it.'),
   'name-delete': word('Delete', 'Name of a key, as keyboards of the language have it.'),
   'name-insert': word('Insert', 'Name of a key, as keyboards of the language have it.'),

@@ -31,6 +31,31 @@ export const STANDS_WORDS = {
   'title-instruments': word('Which instrument is in hand?', 'Head of a list.'),
   'title-menu': word('What the keys do: choose one, or press its key', 'Head of a list.'),
   'title-snags': word('Snags of this unit', 'Head of a list.'),
+  'figures-none': word('Nothing was measured on two units of this job yet.', 'Screen of figures.'),
+  'figures-numbers': word(
+    '{ $n } readings, mean { $mean }, standard deviation { $sd }.',
+    'Screen of figures.',
+    {
+      n: 24,
+      mean: '0.12 mm',
+      sd: '0.3 mm',
+    },
+  ),
+  'figures-signals': word(
+    '{ $n ->\n  [one] One point signals: { $unit }.\n *[other] { $n } points signal, the last of { $unit }.\n } Look what was different there.',
+    'Screen of figures.',
+    { n: 2, unit: 'P02-1' },
+  ),
+  'figures-calm': word('No point signals.', 'Screen of figures.'),
+  'figures-signs': word(
+    'o reading, X signal, = centre, - limits, . limits of a reading',
+    'Screen of figures.',
+  ),
+  'figures-next': word('next', 'Screen of figures: what a key does.'),
+  'figures-before': word('the one before', 'Screen of figures: what a key does.'),
+  'figures-diagonals': word('difference of diagonals, rising less falling', 'Screen of figures.'),
+  'figures-widths': word('top less bottom', 'Screen of figures.'),
+  'figures-heights': word('right less left', 'Screen of figures.'),
   'title-setups': word(
     'Set-ups: proven on first-off pieces before work rests on them. Choose one',
     'Head of a list.',
