@@ -201,6 +201,7 @@ export const COMMAND_GERMAN: Translation<
   'measure.misread-impossible.todo': 'Mindestens ein Messwert ist falsch: alle noch einmal ablesen.',
   'measure.misread-open': 'Die Messwerte können nicht alle stimmen.',
   'measure.misread-open.todo': 'Die zweifelhaften noch einmal ablesen.',
+  'figures-reading': 'Journale werden gelesen: { $done } von { $of } Fenstern.',
   'about-unit': '{ $unit }: { $said }',
   'lines-wait':
     '{ $said } { $n ->\n  [0] Keine Zeilen warten\n  [one] 1 Zeile wartet\n *[other] { $n } Zeilen warten\n} hier auf die Übergabe.',

@@ -426,6 +426,14 @@ export const COMMAND_MESSAGES = {
 
 const SAID = 'put before or behind a refusal';
 export const COMMAND_WORDS = {
+  'figures-reading': word(
+    'Reading journals: { $done } of { $of } units.',
+    'said while figures are made for the first time',
+    {
+      done: 400,
+      of: 2000,
+    },
+  ),
   'about-unit': word('{ $unit }: { $said }', SAID, { unit: 'P02-1', said: 'no stay takes the sash.' }),
   'kind-of': word('{ $file } is { $kind }', 'which kind of file is compared', {
     file: 'a.yaml',

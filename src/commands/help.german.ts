@@ -309,6 +309,7 @@ Was die Messwerte vieler Fenster zusammen sagen: eine Karte mit ihren Grenzen, d
 PRÜFUNG zeigt es, was gemessen wird, wie viel auf Anhieb gelingt und was am häufigsten misslingt. Mit --csv liest es eine fremde
 Tabelle: eine Zeile mit Namen, dann eine Zeile je Messwert, in der Reihenfolge des Messens.
 
+--subgroup  über Fenster: day, job, unit, setup, instrument; bei einer Tabelle: die Spalte, die die Gruppe nennt
 --chart     individuals (mit gleitenden Spannweiten), für Gruppen mean mit range oder sd; p, laney für Anteile: Zeilen mit 0
             und 1 in --subgroup, oder Anzahlen mit --of, wie viele es waren
 --rules     R1 einer jenseits von drei Standardabweichungen (gilt immer); R2 zwei von drei jenseits von zwei, R3 vier von fünf

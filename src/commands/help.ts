@@ -285,6 +285,7 @@ What the readings of many units say together: a chart with its limits, the point
 lists what is measured, with its yields and what fails most. With --csv it reads a table from elsewhere: one line of names, then
 one line a reading, in the order in which they were taken.
 
+--subgroup  over units: day, job, unit, setup, instrument; of a table: the column that names the group
 --chart     individuals (with moving ranges), mean with range or sd for groups; p, laney for shares: lines of 0 and 1 in
             --subgroup, or counts with --of, how many there were
 --rules     R1 one beyond three standard deviations (always meant); R2 two of three beyond two, R3 four of five beyond one,

@@ -1,6 +1,5 @@
 /** What units measured, as series over all of them: each place of each check, in the order in which it was read. */
 
-import type { Message } from '../base/words.js';
 import type { Limit } from '../measure/limits.js';
 import { mean } from '../measure/stats.js';
 
@@ -14,23 +13,23 @@ import type { UnitState } from '../unit/unitstate.js';
 const DIFFERENCES = ['diagonals', 'widths', 'heights'] as const;
 type DifferenceName = (typeof DIFFERENCES)[number];
 
-export interface Series {
+/** What a reading is of. */
+export interface Kind {
   /** `square.frame/square:diagonals`. */
   readonly key: string;
-  /** Of the step, as the unit read last says it. */
+  /** Title of the step, of every light alike. */
   readonly step: string;
-  /** What was read; undefined where the check reads one thing. */
-  readonly place: string | Message | DifferenceName | undefined;
+  /** What was read, in English; a difference by its name; undefined where the check reads one thing. */
+  readonly place: string | undefined;
   /** "mm", "N", "deg". */
   readonly unit: string;
   /** How far from what was expected, or the reading itself. */
   readonly against: 'deviation' | 'value' | 'difference';
-  readonly readings: readonly SeriesReading[];
 }
 
-export interface SeriesReading {
-  readonly job: string;
-  readonly unit: string;
+export interface Measured {
+  readonly kind: Kind;
+  /** Light or divider. */
   readonly item: string | undefined;
   /** UTC, ISO 8601. */
   readonly at: string;
@@ -41,8 +40,6 @@ export interface SeriesReading {
   readonly uncertainty: number | undefined;
   readonly instrument: string | undefined;
   readonly setup: string | undefined;
-  /** Lots that this unit had named until then. */
-  readonly lots: readonly string[];
 }
 
 type Answered = JournalEvent & { readonly kind: 'answered' };
@@ -67,61 +64,34 @@ export function firstAnswer(
   return event?.kind === 'answered' ? event : undefined;
 }
 
-/** Every series that these units have, by key. */
-export function seriesOf(units: readonly UnitState[], kindOf: KindOfLimit): Map<string, Series> {
-  const found = new Map<string, Omit<Series, 'readings'> & { readings: SeriesReading[] }>();
-  for (const state of units) {
-    const byLine = new Map(state.events.map((event) => [event.n, event]));
-    const lots = lotsUntil(state.events);
-    for (const { step, checks } of state.steps.values())
-      for (const check of checks) {
-        const of = step.checks.find(({ id }) => id === check.id);
-        const event = of && firstAnswer(check, byLine);
-        if (!event || cited(event)) continue;
-        for (const each of figuresIn(step, of, event, kindOf)) {
-          const { value, low, high, instrument, ...what } = each;
-          const series = found.get(what.key) ?? { ...what, readings: [] };
-          found.set(what.key, series);
-          series.readings.push({
-            job: state.job,
-            unit: state.unit,
-            item: step.item,
-            at: event.at,
-            value,
-            low,
-            high,
-            uncertainty: event.verdict.uncertainty,
-            instrument,
-            setup: event.setup,
-            lots: lots(event.n),
-          });
-        }
-      }
-  }
-  for (const { readings } of found.values())
-    readings.sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0));
-  return found;
-}
-
-const cited = ({ cited }: Answered): boolean => cited !== undefined;
-
-function lotsUntil(events: readonly JournalEvent[]): (n: number) => readonly string[] {
-  const named = events.flatMap((event) =>
-    event.kind === 'answered' && event.lot ? [{ n: event.n, code: event.lot.code }] : [],
+/** What this unit measured. */
+export function measuredIn(state: UnitState, kindOf: KindOfLimit): Measured[] {
+  const byLine = new Map(state.events.map((event) => [event.n, event]));
+  return [...state.steps.values()].flatMap(({ step, checks }) =>
+    checks.flatMap((check): Measured[] => {
+      const of = step.checks.find(({ id }) => id === check.id);
+      const event = of && firstAnswer(check, byLine);
+      if (!event || event.cited !== undefined) return [];
+      return figuresIn(step, of, event, kindOf).map(({ value, low, high, instrument, ...kind }) => ({
+        kind,
+        item: step.item,
+        at: event.at,
+        value,
+        low,
+        high,
+        uncertainty: event.verdict.uncertainty,
+        instrument,
+        setup: event.setup,
+      }));
+    }),
   );
-  return (n) => named.filter((each) => each.n <= n).map(({ code }) => code);
 }
 
 /** Of every light or divider alike: `Measure the glass of L…`. */
 export const titleOf = ({ title, item }: RouteStep): string =>
   item === undefined ? title : title.replaceAll(item, item.replace(/\d+$/, '…'));
 
-interface Figure {
-  readonly key: string;
-  readonly step: string;
-  readonly place: Series['place'];
-  readonly unit: string;
-  readonly against: Series['against'];
+interface Figure extends Kind {
   readonly value: number;
   readonly low: number | undefined;
   readonly high: number | undefined;
@@ -172,7 +142,7 @@ function figuresIn(step: RouteStep, check: RouteCheck, event: Answered, kindOf: 
       {
         ...common,
         key: `${base}:${place.key}`,
-        place: place.text,
+        place: String(place.text),
         against,
         value: deviates ? value - place.expect! : value,
         ...limitsIn(verdict, kindOf, against, place.limits),

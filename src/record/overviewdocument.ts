@@ -1,7 +1,7 @@
 /** All that is measured over units, in one table; what was right at once, what failed, and where time went. */
 import { sanitize } from '../base/text.js';
 import { data, type Spoken } from '../base/words.js';
-import type { Series } from '../figures/readings.js';
+import type { Series } from '../figures/overunits.js';
 import type { SeriesFigures } from '../figures/series.js';
 import type { Ranked, StepTime, Yields } from '../figures/yields.js';
 import { type Block, type Document, tableOr } from './blocks.js';
@@ -32,7 +32,7 @@ export function seriesName({ step, place }: Series, say: DocumentSay): Spoken {
   const named =
     place === 'diagonals' || place === 'widths' || place === 'heights'
       ? say(`doc-fig-${place}`)
-      : sanitize(String(place));
+      : say.retell(place);
   return say('doc-fig-place', { step: sanitize(step), place: named });
 }
 

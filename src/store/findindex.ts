@@ -36,7 +36,7 @@ type Entries = Record<string, readonly [mark: string, kept: Kept]>;
 
 /** Every unit with a journal, and its search fields. Re-reads stale entries and saves them if the disk allows. */
 export function findIndex(disk: Disk, root: string): Findable[] {
-  const place = placeOf(disk, root);
+  const place = indexPlace(disk, root, 'find', FORMAT);
   const before = load(disk, place);
   const now: Entries = {};
   let fresh = 0;
@@ -63,13 +63,14 @@ interface Place {
   readonly mark: (text: string) => string;
 }
 
-function placeOf(disk: Disk, root: string): Place {
+/** Where an index of that name lies, signed where a bench here has a key. */
+export function indexPlace(disk: Disk, root: string, name: string, format: string): Place {
   const folder = join(logsFolder(root), 'index');
   const key = anyKey(disk, root);
-  if (!key) return { file: join(folder, 'find.json'), mark: sha256 };
+  if (!key) return { file: join(folder, `${name}.json`), mark: sha256 };
   // Ed25519 signatures are deterministic, so verify by signing again and comparing.
-  const mark = (text: string): string => key.sign(sha256(`${FORMAT}\n${text}`));
-  return { file: join(folder, `find-${key.id}.json`), mark };
+  const mark = (text: string): string => key.sign(sha256(`${format}\n${text}`));
+  return { file: join(folder, `${name}-${key.id}.json`), mark };
 }
 
 /** Empty if the file is damaged, was not written here, or has another version. */

@@ -59,6 +59,17 @@ describe('over the units of a workshop', () => {
     expect((await ran(figures, shop.root, DIAGONALS, '--set', 'another')).code).toBe(2);
   });
 
+  it('groups readings by day, and steps that failed as shares', async () => {
+    const byDay = await told(figures, shop.root, DIAGONALS, '--json', '--subgroup', 'day');
+    expect(byDay).toMatchObject({ n: COUNT, estimator: 'sd' });
+    expect(byDay.labels).toEqual(['2026-03-02', '2026-03-03']);
+    const shares = await told(figures, shop.root, 'square.frame', '--json', '--chart', 'p');
+    expect(shares.counts.reduce((sum: number, { of }: { of: number }) => sum + of, 0)).toBe(COUNT);
+    expect(shares.charts[0]).toMatchObject({ kind: 'p', centre: 0 });
+    expect((await ran(figures, shop.root, DIAGONALS, '--subgroup', 'moon')).code).toBe(2);
+    expect((await ran(figures, shop.root, DIAGONALS, '--chart', 'mean')).code).toBe(2);
+  });
+
   it('the first points give limits that judge the rest', async () => {
     const found = await told(figures, shop.root, DIAGONALS, '--json', '--first', '29');
     const put = OFF.map((off) => -off);

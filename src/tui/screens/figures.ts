@@ -1,8 +1,10 @@
 /** What the units of the open one's job measured, one thing a page, as a chart with what signals. */
 import { sanitize } from '../../base/text.js';
 import { data, laid, type Spoken } from '../../base/words.js';
-import { type Series, seriesOf } from '../../figures/readings.js';
+import { type Series, seriesOf } from '../../figures/overunits.js';
+import type { KindOfLimit } from '../../figures/readings.js';
 import { type SeriesFigures, seriesFigures } from '../../figures/series.js';
+import { unitFigures } from '../../figures/unitfigures.js';
 import { chartSigns, plainFigure } from '../../record/chartpicture.js';
 import type { JobUnit, World } from '../../session/ports.js';
 import { asked } from '../currenttask.js';
@@ -38,10 +40,8 @@ function shownIn(world: World): readonly Shown[] {
   const before = known.get(units);
   if (before) return before;
   const { limits } = world.rules;
-  const all = seriesOf(
-    units.flatMap(({ state }) => state ?? []),
-    (id) => limits.byId.get(id)?.of,
-  );
+  const kindOf: KindOfLimit = (id) => limits.byId.get(id)?.of;
+  const all = seriesOf(units.flatMap(({ state }) => (state ? [unitFigures(state, kindOf)] : [])));
   const shown = [...all.values()].flatMap((series): Shown[] => {
     const last = series.readings.at(-1);
     const alike = series.readings.every(({ low, high }) => low === last?.low && high === last?.high);
@@ -135,9 +135,7 @@ function nameOf({ step, place }: Series, say: BenchSay): Spoken {
   const named =
     place === 'diagonals' || place === 'widths' || place === 'heights'
       ? say(`figures-${place}`)
-      : typeof place === 'string'
-        ? sanitize(place)
-        : say.tell(place);
+      : say.retell(place);
   return laid`${sanitize(step)}: ${named}`;
 }
 
