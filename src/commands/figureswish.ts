@@ -33,6 +33,19 @@ export const FIGURES_OPTIONS = {
   paper: { type: 'string' },
   language: { type: 'string' },
 } as const;
+/** `--low -2` is `--low=-2`: otherwise a sign would be taken for another option. */
+export const withSigns = (args: readonly string[]): string[] => {
+  const out: string[] = [];
+  for (let i = 0; i < args.length; i++) {
+    const [arg, next] = [args[i]!, args[i + 1]];
+    if (/^--(low|high|first|reference)$/.test(arg) && next !== undefined && /^-\.?\d/.test(next)) {
+      out.push(`${arg}=${next}`);
+      i += 1;
+    } else out.push(arg);
+  }
+  return out;
+};
+
 export type FiguresValues = { readonly [K in keyof typeof FIGURES_OPTIONS]?: string | boolean | undefined };
 
 export interface PutWish {
@@ -60,7 +73,7 @@ export interface FiguresWish extends PutWish {
   readonly setup: string | undefined;
 }
 
-export function figuresWish(values: FiguresValues): Result<FiguresWish> {
+export function figuresWish(values: FiguresValues, check: string | undefined): Result<FiguresWish> {
   const option = (key: keyof FiguresValues) => values[key] as string | undefined;
   const put = putWish(values, FORMATS);
   const problems: Problem[] = put.ok ? [] : [...put.problems];
@@ -73,6 +86,8 @@ export function figuresWish(values: FiguresValues): Result<FiguresWish> {
     return undefined;
   };
   const [low, high, first] = [number('low'), number('high'), number('first')];
+  if (first !== undefined && first < 2)
+    problems.push(figuresProblem('figures.option/number', { name: 'first', given: String(first) }));
   if (low !== undefined && high !== undefined && low >= high)
     problems.push(figuresProblem('figures.option/turned', { low: String(low), high: String(high) }));
   const chart = option('chart')?.toLowerCase();
@@ -98,6 +113,8 @@ export function figuresWish(values: FiguresValues): Result<FiguresWish> {
     problems.push(raise('record.option/turned', { from, to }));
   if (option('csv') !== undefined && option('value') === undefined)
     problems.push(figuresProblem('figures.option/needs', { name: 'csv', needed: 'value' }));
+  const passedOver = idle(values, check);
+  if (passedOver) problems.push(passedOver);
   if (!put.ok || problems.length > 0) return err(...problems);
   return ok({
     ...put.value,
@@ -120,6 +137,48 @@ export function figuresWish(values: FiguresValues): Result<FiguresWish> {
 }
 
 const isChart = (chart: string): chart is ChartKind => CHART_KINDS.some((each) => each === chart);
+
+const PUT = ['format', 'out', 'json', 'paper', 'language'];
+const CHART = ['chart', 'rules', 'first'];
+const CHOICE = ['job', 'set', 'from', 'to'];
+/** What counts in each way of asking. */
+const OPTIONS_OF = {
+  table: [...PUT, ...CHART, 'csv', 'value', 'subgroup', 'low', 'high'],
+  shares: [...PUT, ...CHART, 'csv', 'value', 'subgroup', 'of'],
+  overview: [...PUT, ...CHOICE, 'instrument', 'lot', 'setup', 'rules'],
+  step: [...PUT, ...CHART, ...CHOICE, 'subgroup'],
+  check: [...PUT, ...CHART, ...CHOICE, 'instrument', 'lot', 'setup', 'subgroup', 'low', 'high'],
+} as const;
+
+/** An option that would be passed over in silence. */
+function idle(values: FiguresValues, check: string | undefined): Problem | undefined {
+  const shares = ['p', 'laney'].includes(String(values.chart).toLowerCase());
+  if (values.csv !== undefined && check !== undefined)
+    return figuresProblem('figures.option/beside', { check });
+  const way =
+    values.csv === undefined
+      ? check === undefined
+        ? 'overview'
+        : shares
+          ? 'step'
+          : 'check'
+      : shares
+        ? 'shares'
+        : 'table';
+  return idleProblem(values, OPTIONS_OF[way]);
+}
+
+/** @param used of all options, those that count */
+export function idleProblem(
+  values: Readonly<Record<string, string | boolean | undefined>>,
+  used: readonly string[],
+): Problem | undefined {
+  const name = Object.keys(values).find((key) => values[key] !== undefined && !used.includes(key));
+  if (name !== undefined) return figuresProblem('figures.option/idle', { name });
+  if (values.json === true && values.format !== undefined && values.format !== 'json')
+    return figuresProblem('figures.option/idle', { name: 'json' });
+  return undefined;
+}
 
 /** Format, file, paper and language of what is written. */
 export function putWish(

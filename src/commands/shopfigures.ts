@@ -7,7 +7,7 @@ import { localDay } from '../base/wallclock.js';
 import type { FrozenChart } from '../figures/charts.js';
 import { figuresProblem } from '../figures/messages.js';
 import { lotsBy, type Series, type SeriesReading, seriesOf } from '../figures/overunits.js';
-import type { KindOfLimit, Measured } from '../figures/readings.js';
+import type { KindOfLimit, MeasuredHere } from '../figures/readings.js';
 import { type SeriesFigures, seriesFigures, shareFigures } from '../figures/series.js';
 import { type UnitFigures, unitFigures } from '../figures/unitfigures.js';
 import { causesOf, failuresOf, timesOf, type Yields, yieldsOf } from '../figures/yields.js';
@@ -45,14 +45,31 @@ export async function shopFigures(check: string | undefined, wish: FiguresWish, 
   const all = seriesOf(units, (measured, unit) => counts(measured, unit, wish));
   const frozen = frozenIn(workshop);
   if (!frozen.ok) return fail(io, frozen.problems);
-  if (check === undefined) return overview(all, units, frozen.value, workshop, wish, io);
+  if (check === undefined) {
+    // Yields and times are those of the units that have a reading of what was chosen.
+    const had = new Set(
+      [...all.values()].flatMap(({ readings }) => readings.map(({ job, unit }) => `${job}/${unit}`)),
+    );
+    const chosen = chosenBy(wish) === '' ? units : units.filter(({ job, unit }) => had.has(`${job}/${unit}`));
+    if (chosen.length === 0 && chosenBy(wish) !== '') return fail(io, [nothingLeft(wish)], EXIT.badInput);
+    return overview(all, chosen, frozen.value, workshop, wish, io);
+  }
   const series = namedIn(all, check);
   if (series.ok) return oneSeries(series.value, frozen.value.get(series.value.key), workshop, wish, io);
   // Whether there is none at all, or none that was asked for.
   const every = unitsFor(workshop, { job: undefined, at, check: undefined }, undefined);
   const known = namedIn(every.ok ? seriesOf(every.value) : all, check);
-  return fail(io, known.ok ? [figuresProblem('figures.few', { n: 0 })] : known.problems, EXIT.badInput);
+  return fail(io, known.ok ? [nothingLeft(wish)] : known.problems, EXIT.badInput);
 }
+
+/** What was chosen, as it was typed. */
+const chosenBy = (wish: FiguresWish): string =>
+  (['job', 'set', 'from', 'to', 'instrument', 'lot', 'setup'] as const)
+    .flatMap((key) => (wish[key] === undefined ? [] : [`--${key} ${wish[key]}`]))
+    .join(' ');
+
+const nothingLeft = (wish: FiguresWish): Problem =>
+  figuresProblem('figures.few/none', { chosen: chosenBy(wish) });
 
 function overview(
   all: ReadonlyMap<string, Series>,
@@ -142,6 +159,18 @@ async function stepShares(
       EXIT.badInput,
     );
   }
+  if (wish.subgroup !== undefined && wish.subgroup !== 'day' && wish.subgroup !== 'job')
+    return fail(
+      io,
+      [
+        figuresProblem('figures.option', {
+          name: 'subgroup',
+          given: wish.subgroup,
+          known: ['day', 'job'].join(', '),
+        }),
+      ],
+      EXIT.badInput,
+    );
   const groups = new Map<string, { failed: number; of: number }>();
   let title = name;
   const done = units
@@ -281,7 +310,7 @@ function frozenIn(workshop: Workshop): Result<ReadonlyMap<string, FrozenBy>> {
   );
 }
 
-const counts = ({ at, instrument, setup }: Measured, unit: UnitFigures, wish: FiguresWish): boolean =>
+const counts = ({ at, instrument, setup }: MeasuredHere, unit: UnitFigures, wish: FiguresWish): boolean =>
   (wish.from === undefined || at.slice(0, 10) >= wish.from) &&
   (wish.to === undefined || at.slice(0, 10) <= wish.to) &&
   (wish.instrument === undefined || instrument === wish.instrument) &&

@@ -9,11 +9,11 @@ import { agreementOf, crossedOf } from '../figures/study.js';
 import { numberColumn, type Table, textColumn } from '../figures/table.js';
 import { type StudyResult, studyDocument } from '../record/studydocument.js';
 import { languageProblem } from './documents.js';
-import { putWish } from './figureswish.js';
+import { idleProblem, putWish, withSigns } from './figureswish.js';
 import { HELP } from './help.js';
 import { asJson, EXIT, fail, type Io, readOptions } from './io.js';
 import { putDocument } from './putdocument.js';
-import { madeOf, tableAt } from './tablefigures.js';
+import { madeOf, overInput, tableAt } from './tablefigures.js';
 
 const OPTIONS = {
   csv: { type: 'string' },
@@ -30,6 +30,13 @@ const OPTIONS = {
   language: { type: 'string' },
 } as const;
 
+const PUT = ['csv', 'format', 'out', 'json', 'paper', 'language'];
+const WAYS = {
+  gauge: ['part', 'person', 'value'],
+  reference: ['value', 'reference'],
+  judgement: ['part', 'person', 'judgement', 'right'],
+} as const;
+
 /** Columns by what they hold; `reference` may be a number instead. */
 interface Columns {
   readonly part?: string | undefined;
@@ -41,14 +48,24 @@ interface Columns {
 }
 
 export async function run(args: string[], io: Io): Promise<number> {
-  const read = readOptions(args, io, HELP.study, OPTIONS);
+  const read = readOptions(withSigns(args), io, HELP.study, OPTIONS);
   if (typeof read === 'number') return read;
+  const way =
+    read.values.judgement !== undefined
+      ? 'judgement'
+      : read.values.reference !== undefined
+        ? 'reference'
+        : 'gauge';
+  const passedOver = idleProblem(read.values, [...PUT, ...WAYS[way]]);
+  if (passedOver) return fail(io, [passedOver], EXIT.badInput);
   const put = putWish(read.values, ['text', 'html', 'pdf', 'json']);
   if (!put.ok) return fail(io, put.problems, EXIT.badInput);
   const unspoken = await languageProblem(put.value.language);
   if (unspoken) return fail(io, [unspoken], EXIT.badInput);
   const { csv } = read.values;
   if (csv === undefined) return fail(io, [needs('study', 'csv')], EXIT.badInput);
+  const over = overInput(csv, put.value.out, io.workshop);
+  if (over) return fail(io, [over], EXIT.badInput);
   const table = tableAt(csv, io.workshop);
   if (!table.ok) return fail(io, table.problems);
   const result = studyOf(table.value, read.values);

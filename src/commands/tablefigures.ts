@@ -21,6 +21,8 @@ import { putDocument } from './putdocument.js';
 export async function tableFigures(wish: FiguresWish, io: Io): Promise<number> {
   const unspoken = await languageProblem(wish.language);
   if (unspoken) return fail(io, [unspoken], EXIT.badInput);
+  const over = overInput(wish.csv!, wish.out, io.workshop);
+  if (over) return fail(io, [over], EXIT.badInput);
   const table = tableAt(wish.csv!, io.workshop);
   if (!table.ok) return fail(io, table.problems);
   const figures = figuresOf(table.value, wish);
@@ -53,11 +55,20 @@ export const madeOf = ({ language = DOCUMENT_LANGUAGE, paper }: PutWish): Record
   ...(paper === undefined ? {} : { paper }),
 });
 
+/** What is written must not take the place of what is read. */
+export const overInput = (file: string, out: string | undefined, workshop: string): Problem | undefined =>
+  out !== undefined && [resolve(file), resolve(workshop, file)].includes(resolve(workshop, out))
+    ? figuresProblem('figures.option/over', { file: sanitize(file) })
+    : undefined;
+
 /** A disk that fails keeps its exit code. */
 export function tableAt(file: string, workshop: string): Result<Table> {
   const here = resolve(file);
   // As typed, or as a path inside the workshop.
   const path = realDisk.stat(here) ? here : resolve(workshop, file);
+  const kind = realDisk.stat(path)?.kind;
+  if (kind === undefined) return err(figuresProblem('figures.csv/gone', { file: sanitize(file) }));
+  if (kind !== 'file') return err(figuresProblem('figures.csv/folder', { file: sanitize(file) }));
   try {
     return readTable(realDisk.read(path).toString('utf8'), sanitize(file));
   } catch (error) {

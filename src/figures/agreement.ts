@@ -3,8 +3,9 @@ import type { Interval } from './capability.js';
 import { normalQuantile } from './distributions.js';
 
 export interface Kappa {
-  readonly kappa: number;
-  readonly interval: Interval;
+  /** null where all judgements are of one kind: chance alone would give the same. */
+  readonly kappa: number | null;
+  readonly interval: Interval | null;
   /** Share of judgements that agree, from 0 to 1. */
   readonly agreement: number;
 }
@@ -21,7 +22,7 @@ export function cohenKappa(pairs: readonly (readonly [string, string])[], level 
   const second = kinds.map((kind) => share(([, b]) => b === kind));
   const agreement = share(([a, b]) => a === b);
   const chance = kinds.reduce((sum, _, i) => sum + first[i]! * second[i]!, 0);
-  if (chance === 1) return { kappa: 1, interval: [1, 1], agreement };
+  if (chance === 1) return { kappa: null, interval: null, agreement };
   const kappa = (agreement - chance) / (1 - chance);
   let variance = -((kappa - chance * (1 - kappa)) ** 2);
   for (const [i, a] of kinds.entries())
@@ -42,15 +43,43 @@ export function cohenKappa(pairs: readonly (readonly [string, string])[], level 
  */
 export function fleissKappa(counts: readonly (readonly number[])[], level = 0.95): Kappa {
   const { kappa, agreement } = fleiss(counts);
-  const n = counts.length;
-  const without = counts.map((_, i) => fleiss(counts.filter((_, k) => k !== i)).kappa);
+  const error = leftOut(counts, (rest) => fleiss(rest).kappa);
+  return kappa === null || error === null
+    ? { kappa, interval: null, agreement }
+    : { kappa, interval: about(kappa, error, level), agreement };
+}
+
+/**
+ * Cohen's kappa of pieces that were judged more than once: what is judged of one piece belongs together, so each piece is left out in
+ * turn as a whole.
+ * @param pieces both judgements of each piece, each time
+ */
+export function repeatedCohen(
+  pieces: readonly (readonly (readonly [string, string])[])[],
+  level = 0.95,
+): Kappa {
+  const whole = cohenKappa(pieces.flat(), level);
+  const error = leftOut(pieces, (rest) => cohenKappa(rest.flat(), level).kappa);
+  return whole.kappa === null || error === null
+    ? { ...whole, interval: null }
+    : { ...whole, interval: about(whole.kappa, error, level) };
+}
+
+/** Standard error by leaving out each piece in turn (jackknife); null where one of the rests has none. */
+function leftOut<T>(pieces: readonly T[], kappaOf: (rest: readonly T[]) => number | null): number | null {
+  const n = pieces.length;
+  const without: number[] = [];
+  for (const [i] of pieces.entries()) {
+    const kappa = kappaOf(pieces.filter((_, k) => k !== i));
+    if (kappa === null) return null;
+    without.push(kappa);
+  }
   const middle = without.reduce((sum, each) => sum + each, 0) / n;
-  const error = Math.sqrt(((n - 1) / n) * without.reduce((sum, each) => sum + (each - middle) ** 2, 0));
-  return { kappa, interval: about(kappa, error, level), agreement };
+  return Math.sqrt(((n - 1) / n) * without.reduce((sum, each) => sum + (each - middle) ** 2, 0));
 }
 
 function fleiss(counts: readonly (readonly number[])[]): {
-  readonly kappa: number;
+  readonly kappa: number | null;
   readonly agreement: number;
 } {
   const judges = counts[0]!.reduce((sum, each) => sum + each, 0);
@@ -62,7 +91,7 @@ function fleiss(counts: readonly (readonly number[])[]): {
       (sum, row) => sum + row.reduce((of, each) => of + each * (each - 1), 0) / (judges * (judges - 1)),
       0,
     ) / counts.length;
-  return { kappa: chance === 1 ? 1 : (agreement - chance) / (1 - chance), agreement };
+  return { kappa: chance === 1 ? null : (agreement - chance) / (1 - chance), agreement };
 }
 
 const about = (kappa: number, error: number, level: number): Interval => {

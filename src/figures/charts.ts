@@ -9,11 +9,15 @@ export type ChartKind = (typeof CHART_KINDS)[number];
 export interface Chart {
   readonly kind: ChartKind;
   readonly centre: number;
+  /** Of each point, where it changes with the size of the group. */
+  readonly centres?: readonly number[];
   /** One for all points, or one for each where their groups differ in size. */
   readonly lower: number | readonly number[];
   readonly upper: number | readonly number[];
   readonly points: readonly number[];
   readonly signals: readonly Signal[];
+  /** Which groups the points are of, from 1, where some groups have none. */
+  readonly places?: readonly number[];
 }
 
 /** How the standard deviation within groups was found. */
@@ -116,17 +120,13 @@ export function groupCharts(
     rules,
     first,
   );
-  const one = (factor: (n: number) => number) => (i: number) =>
-    size(i) > 1 ? within.sd * factor(size(i)) : 0;
+  // One reading has neither range nor deviation.
+  const of = (factor: (n: number) => number) => (i: number) =>
+    size(i) > 1 ? within.sd * factor(size(i)) : Number.NaN;
   const scatter =
     estimator === 'range'
-      ? spreadChart('range', groups.map(spread), one(d2), one(d3))
-      : spreadChart(
-          'sd',
-          groups.map((group) => (group.length > 1 ? sd(group) : 0)),
-          one(c4),
-          one(c5),
-        );
+      ? spreadChart('range', groups.map(rangeIn), of(d2), of(d3))
+      : spreadChart('sd', groups.map(sd), of(c4), of(c5));
   return { within, charts: [means, scatter] };
 }
 
@@ -152,23 +152,33 @@ function locationChart(
   };
 }
 
-/** Ranges and deviations lie unevenly about their mean: only R1 is meant for them. */
+const rangeIn = (group: readonly number[]): number => (group.length > 1 ? spread(group) : Number.NaN);
+
+/** Ranges and deviations lie unevenly about their mean: only R1 is meant for them. Groups of one reading have no point. */
 function spreadChart(
   kind: ChartKind,
   points: readonly number[],
   expected: (i: number) => number,
   deviation: (i: number) => number,
 ): Chart {
-  const upper = points.map((_, i) => expected(i) + 3 * deviation(i));
-  const lower = points.map((_, i) => Math.max(0, expected(i) - 3 * deviation(i)));
-  const offsets = points.map((point, i) => offset(point - expected(i), deviation(i)));
+  const there = points.map((_, i) => i).filter((i) => !Number.isNaN(points[i]!));
+  const upper = (i: number) => expected(i) + 3 * deviation(i);
+  const lower = (i: number) => Math.max(0, expected(i) - 3 * deviation(i));
+  const centres = there.map(expected);
+  const found = signalsOf(
+    there.map((i) => offset(points[i]! - expected(i), deviation(i))),
+    ['R1'],
+  );
+  const all = (limit: (i: number) => number) => each(there, (k) => limit(there[k]!));
   return {
     kind,
-    centre: mean(points.map((_, i) => expected(i))),
-    lower: each(points, (i) => lower[i]!),
-    upper: each(points, (i) => upper[i]!),
-    points,
-    signals: signalsOf(offsets, ['R1']),
+    centre: mean(centres),
+    ...(centres.every((centre) => centre === centres[0]) ? {} : { centres }),
+    lower: all(lower),
+    upper: all(upper),
+    points: there.map((i) => points[i]!),
+    signals: found,
+    ...(there.length === points.length ? {} : { places: there.map((i) => i + 1) }),
   };
 }
 

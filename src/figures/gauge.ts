@@ -29,8 +29,9 @@ export interface GaugeBlock {
 
 /** How many kinds of part the measuring can tell apart: 1.41 times the parts' deviation over that of the measuring. */
 interface Distinct {
-  readonly value: number;
-  readonly truncated: number;
+  /** null where measuring does not scatter at all. */
+  readonly value: number | null;
+  readonly truncated: number | null;
 }
 
 interface Row {
@@ -48,7 +49,8 @@ interface Anova {
 
 export interface GaugeStudy {
   readonly anova: Anova;
-  readonly interaction: { readonly F: number; readonly p: number };
+  /** F is null where repeats do not scatter at all. */
+  readonly interaction: { readonly F: number | null; readonly p: number };
   readonly pooled: GaugeBlock;
   readonly unpooled: GaugeBlock;
   readonly used: 'pooled' | 'unpooled';
@@ -63,8 +65,8 @@ export function gaugeStudy(readings: Crossed): GaugeStudy {
   const [parts, people, trials] = [readings.length, readings[0]!.length, readings[0]![0]!.length];
   const anova = anovaOf(readings);
   const { part, person, interaction, repeatability } = anova;
-  const F = interaction.ms / repeatability.ms;
-  const p = repeatability.ms > 0 ? fTail(F, interaction.df, repeatability.df) : interaction.ms > 0 ? 0 : 1;
+  const F = repeatability.ms > 0 ? interaction.ms / repeatability.ms : null;
+  const p = F === null ? (interaction.ms > 0 ? 0 : 1) : fTail(F, interaction.df, repeatability.df);
   const error = rowOf(interaction.ss + repeatability.ss, interaction.df + repeatability.df);
   const pooled = blockOf({
     repeatability: error.ms,
@@ -146,13 +148,13 @@ function blockOf(variances: {
     contribution: total > 0 ? (100 * variance) / total : 0,
     studyVariation: total > 0 ? 100 * Math.sqrt(variance / total) : 0,
   });
-  const ndc = grr > 0 ? 1.41 * Math.sqrt(variances.part / grr) : Number.POSITIVE_INFINITY;
+  const ndc = grr > 0 ? 1.41 * Math.sqrt(variances.part / grr) : null;
   return {
     repeatability: component(variances.repeatability),
     reproducibility: component(variances.reproducibility),
     grr: component(grr),
     part: component(variances.part),
     total: component(total),
-    ndc: { value: ndc, truncated: Math.max(1, Math.floor(ndc)) },
+    ndc: { value: ndc, truncated: ndc === null ? null : Math.floor(ndc) },
   };
 }

@@ -11,6 +11,10 @@ export const FIGURES_MESSAGES = {
   'figures.csv/empty.todo': wayOut('Give one line of names, then one line a reading.'),
   'figures.csv/large': word('The table is larger than 200 MB.', 'as figures.csv'),
   'figures.csv/large.todo': wayOut('Split it.'),
+  'figures.csv/gone': word('There is no file "{ $file }".', 'as figures.csv', { file: 'readings.csv' }),
+  'figures.csv/gone.todo': wayOut('Check the name, and the folder that you are in.'),
+  'figures.csv/folder': word('"{ $file }" is no file.', 'as figures.csv', { file: 'readings' }),
+  'figures.csv/folder.todo': wayOut('Name the CSV file inside it.'),
   'figures.csv/twice': word('Two columns are called "{ $name }".', 'as figures.csv', { name: 'reading' }),
   'figures.csv/twice.todo': wayOut('Rename one.'),
   'figures.column': word(
@@ -26,6 +30,14 @@ export const FIGURES_MESSAGES = {
   'figures.column/near.todo': wayOut('Perhaps "{ $near }" is meant.', { near: 'value' }),
   'figures.cell': word('"{ $cell }" is not a number.', 'a cell of a table', { cell: 'n/a' }),
   'figures.cell.todo': wayOut('Correct the cell, or take the line out.'),
+  'figures.cell/size': word('"{ $cell }" is too large or too small to reckon with.', 'as figures.cell', {
+    cell: '1e200',
+  }),
+  'figures.cell/size.todo': wayOut('Use another unit.'),
+  'figures.cell/signs': word('"{ $cell }" has a point where others have a comma.', 'as figures.cell', {
+    cell: '1.234',
+  }),
+  'figures.cell/signs.todo': wayOut('Write decimals alike, and no sign between thousands.'),
   'figures.cell/missing': word('This cell is empty.', 'as figures.cell'),
   'figures.cell/missing.todo': wayOut('Fill it in, or take the line out.'),
   'figures.cell/share': word('"{ $cell }" is neither 0 nor 1.', 'as figures.cell, of a chart of shares', {
@@ -42,18 +54,22 @@ export const FIGURES_MESSAGES = {
   'figures.cell/count.todo': wayOut(
     'Give whole numbers: how many failed, and with --of how many there were.',
   ),
-  'figures.few': word('{ $n } readings are too few for a chart.', 'readings for a chart', { n: 1 }),
+  'figures.few': word(
+    '{ $n ->\n  [one] One reading is\n *[other] { $n } readings are\n } too few.',
+    'readings for a chart or a study',
+    { n: 1 },
+  ),
   'figures.few.todo': wayOut('Two are the least; limits are of use from about twenty.'),
+  'figures.few/none': word('No reading is left by what was chosen: { $chosen }.', 'as figures.few', {
+    chosen: '--set w60',
+  }),
+  'figures.few/none.todo': wayOut('Check the names and the days; "pinchrod figures" alone shows all.'),
   'figures.few/groups': word('No group has two readings.', 'as figures.few'),
   'figures.few/groups.todo': wayOut('Leave --subgroup out: single readings have a chart of their own.'),
-  'figures.few/first': word(
-    '--first { $first } leaves too few of { $n } points for limits.',
-    'as figures.few',
-    {
-      first: 1,
-      n: 20,
-    },
-  ),
+  'figures.few/first': word('--first { $first } does not fit { $n } points.', 'as figures.few', {
+    first: 1,
+    n: 20,
+  }),
   'figures.few/first.todo': wayOut('Take at least two points, and no more than there are.'),
   'figures.few/alike': word('All readings of { $check } are alike.', 'as figures.few', {
     check: 'square.frame/square:diagonals',
@@ -85,7 +101,17 @@ export const FIGURES_MESSAGES = {
     low: 2,
     high: 1,
   }),
-  'figures.option/turned.todo': wayOut('Exchange them.'),
+  'figures.option/turned.todo': wayOut('Give the lower limit first.'),
+  'figures.option/idle': word('--{ $name } does nothing here.', 'as figures.option', { name: 'of' }),
+  'figures.option/idle.todo': wayOut('Leave it out, or see --help for what it goes with.'),
+  'figures.option/beside': word('"{ $check }" does nothing beside --csv.', 'as figures.option', {
+    check: 'square.frame',
+  }),
+  'figures.option/beside.todo': wayOut('Name the column with --value.'),
+  'figures.option/over': word('--out would write over "{ $file }", which is read.', 'as figures.option', {
+    file: 'readings.csv',
+  }),
+  'figures.option/over.todo': wayOut('Give another name.'),
   'figures.option/needs': word('--{ $name } needs --{ $needed }.', 'as figures.option', {
     name: 'chart p',
     needed: 'subgroup',
@@ -111,6 +137,8 @@ export const FIGURES_MESSAGES = {
   'figures.study/unbalanced.todo': wayOut(
     'Let each person measure each part as often, or take the part out.',
   ),
+  'figures.study/alike': word('All readings are alike.', 'as figures.study'),
+  'figures.study/alike.todo': wayOut('Does the instrument read finely enough, and do the parts differ?'),
   'figures.study/large': word(
     '{ $parts } parts and { $people } people are more than a study takes.',
     'as figures.study',

@@ -1,8 +1,8 @@
 /** Readings of many units put together, each thing measured as a series in the order in which it was read. */
-import type { Kind, Measured } from './readings.js';
+import type { Kind, MeasuredHere } from './readings.js';
 import type { UnitFigures } from './unitfigures.js';
 
-export interface SeriesReading extends Omit<Measured, 'kind'> {
+export interface SeriesReading extends Omit<MeasuredHere, 'kind'> {
   readonly job: string;
   readonly unit: string;
 }
@@ -14,7 +14,7 @@ export interface Series extends Kind {
 /** @param counts whether a reading of that unit is asked for */
 export function seriesOf(
   units: readonly UnitFigures[],
-  counts: (measured: Measured, unit: UnitFigures) => boolean = () => true,
+  counts: (measured: MeasuredHere, unit: UnitFigures) => boolean = () => true,
 ): Map<string, Series> {
   const found = new Map<string, Kind & { readings: SeriesReading[] }>();
   for (const unit of units)

@@ -1,6 +1,6 @@
 /** Readings and judgements of a study, put in order by part and person and checked to be complete. */
 import { err, ok, type Result } from '../base/problem.js';
-import { cohenKappa, fleissKappa, type Kappa } from './agreement.js';
+import { cohenKappa, fleissKappa, type Kappa, repeatedCohen } from './agreement.js';
 import type { Crossed } from './gauge.js';
 import { figuresProblem } from './messages.js';
 
@@ -34,6 +34,7 @@ export function crossedOf(rows: readonly StudyRow<number>[]): Result<Crossed> {
   );
   if (odd.length > 0) return err(...odd.slice(0, 6));
   if (usual < 2) return err(figuresProblem('figures.study/trials', {}));
+  if (new Set(rows.map(({ value }) => value)).size < 2) return err(figuresProblem('figures.study/alike', {}));
   return ok(readings);
 }
 
@@ -76,8 +77,8 @@ export function agreementOf(
     known.slice(i + 1).map((second) => ({
       first,
       second,
-      ...cohenKappa(
-        parts.flatMap((part) =>
+      ...pairKappa(
+        parts.map((part) =>
           judged(part, first).map((value, k) => [value, judged(part, second)[k]!] as const),
         ),
       ),
@@ -101,6 +102,9 @@ export function agreementOf(
           })),
   });
 }
+
+const pairKappa = (pieces: readonly (readonly (readonly [string, string])[])[]): Kappa =>
+  pieces.some(({ length }) => length > 1) ? repeatedCohen(pieces) : cohenKappa(pieces.flat());
 
 /** In the order in which they first stand. */
 const distinct = (values: readonly string[]): string[] => [...new Set(values)];

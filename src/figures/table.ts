@@ -66,19 +66,27 @@ export function textColumn(table: Table, name: string): Result<readonly string[]
   );
 }
 
-/** Numbers of one column: a decimal point, or a comma where columns are parted otherwise. */
+/** Beyond these a square no longer fits a number. */
+const [LEAST, GREATEST] = [1e-100, 1e100];
+
+/** Numbers of one column: a decimal point; or a comma where columns are parted otherwise, but not both signs in one column. */
 export function numberColumn(table: Table, name: string): Result<readonly number[]> {
   const at = columnAt(table, name);
   if (!at.ok) return at;
+  const commas = table.decimal === ',' && table.rows.some(({ cells }) => cells[at.value]?.includes(','));
   return collect(
     table,
     (cells) => {
       const cell = cells[at.value] ?? '';
       if (cell === '') return undefined;
-      const plain = table.decimal === ',' ? cell.replace(',', '.') : cell;
-      const isNumber =
-        /^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d+)?$/i.test(plain) && Number.isFinite(Number(plain));
-      return isNumber ? ok(Number(plain)) : err(figuresProblem('figures.cell', { cell }));
+      if (commas && cell.includes('.')) return err(figuresProblem('figures.cell/signs', { cell }));
+      const plain = commas ? cell.replace(',', '.') : cell;
+      const value = /^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d+)?$/i.test(plain) ? Number(plain) : Number.NaN;
+      if (Number.isNaN(value)) return err(figuresProblem('figures.cell', { cell }));
+      const size = Math.abs(value);
+      if (size > GREATEST || (size > 0 && size < LEAST))
+        return err(figuresProblem('figures.cell/size', { cell }));
+      return ok(value);
     },
     at.value,
   );

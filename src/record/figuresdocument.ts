@@ -56,7 +56,7 @@ export function figuresDocument(figures: SeriesFigures, facts: FiguresFacts, tab
         under: say('doc-fig-under', { n: figures.n, time: printedAt(made) }),
         newPage: false,
       },
-      ...figures.charts.map((chart) => chartBlock(chart, ofChart(chart, facts), say)),
+      ...figures.charts.map((chart) => chartBlock(chart, ofChart(chart, facts), say, table)),
       { kind: 'facts', caption: say('doc-fig-capability'), rows: numberRows(figures, facts, say) },
       ...capabilityBlocks(figures, facts, say),
       ...(table ? figures.charts.flatMap((chart) => pointTable(chart, ofChart(chart, facts), say)) : []),
@@ -65,11 +65,18 @@ export function figuresDocument(figures: SeriesFigures, facts: FiguresFacts, tab
   };
 }
 
-/** A moving range belongs to the later of its two readings. */
-const ofChart = ({ kind }: Chart, facts: FiguresFacts): FiguresFacts =>
-  kind === 'moving-range' ? { ...facts, labels: facts.labels?.slice(1) } : facts;
+/** A moving range belongs to the later of its two readings; a group of one reading has no range. */
+function ofChart({ kind, points, places }: Chart, facts: FiguresFacts): FiguresFacts & Numbered {
+  const at = places ?? points.map((_, i) => i + (kind === 'moving-range' ? 2 : 1));
+  return { ...facts, at, labels: facts.labels && at.map((n) => facts.labels![n - 1] ?? '') };
+}
 
-function chartBlock(chart: Chart, facts: FiguresFacts, say: DocumentSay): Block {
+interface Numbered {
+  /** Number of the reading or group that each point belongs to. */
+  readonly at: readonly number[];
+}
+
+function chartBlock(chart: Chart, facts: FiguresFacts & Numbered, say: DocumentSay, drawn: boolean): Block {
   const title = say(`doc-fig-chart-${chart.kind}`);
   const { lower, upper, centre } = chart;
   const limits =
@@ -110,6 +117,7 @@ function chartBlock(chart: Chart, facts: FiguresFacts, say: DocumentSay): Block 
           ? []
           : [say('doc-fig-first', { first: facts.first })]),
       ...signals,
+      ...(drawn ? [say('doc-fig-lines')] : []),
     ],
   };
   return { kind: 'figures', figures: [figure], wide: true };
@@ -117,12 +125,12 @@ function chartBlock(chart: Chart, facts: FiguresFacts, say: DocumentSay): Block 
 
 const isShare = ({ kind }: Chart): boolean => kind === 'p' || kind === 'laney';
 
-const nameOf = (at: number, { labels }: FiguresFacts): string => {
-  const label = labels?.[at - 1];
-  return label === undefined ? String(at) : `${at} (${label})`;
+const nameOf = (point: number, { at, labels }: FiguresFacts & Numbered): string => {
+  const label = labels?.[point - 1];
+  return label === undefined ? String(at[point - 1]) : `${at[point - 1]} (${label})`;
 };
 
-function pictureOf(chart: Chart, { limits, first, frozen }: FiguresFacts): ChartPicture {
+function pictureOf(chart: Chart, { limits, first, frozen, at }: FiguresFacts & Numbered): ChartPicture {
   const rules = new Map<number, Rule[]>();
   for (const { at, rule } of chart.signals) rules.set(at, [...(rules.get(at) ?? []), rule]);
   return {
@@ -132,11 +140,13 @@ function pictureOf(chart: Chart, { limits, first, frozen }: FiguresFacts): Chart
     upper: chart.upper,
     ...(chart.kind === 'individuals' ? { tolerance: limits } : {}),
     first: frozen ? undefined : first,
+    from: at[0] ?? 1,
+    ...(chart.centres ? { centres: chart.centres } : {}),
   };
 }
 
 /** All points of a short series; of a long one those that signal. */
-function pointTable(chart: Chart, facts: FiguresFacts, say: DocumentSay): Block[] {
+function pointTable(chart: Chart, facts: FiguresFacts & Numbered, say: DocumentSay): Block[] {
   const title = say(`doc-fig-chart-${chart.kind}`);
   const rules = new Map<number, Rule[]>();
   for (const { at, rule } of chart.signals) rules.set(at, [...(rules.get(at) ?? []), rule]);
@@ -158,7 +168,7 @@ function pointTable(chart: Chart, facts: FiguresFacts, say: DocumentSay): Block[
     ],
     [1, 2.4, 1.6, 2.4, 3.4],
     shown.slice(0, MOST_POINTS).map(({ value, at }) => [
-      data(String(at)),
+      data(String(facts.at[at - 1])),
       data(facts.labels?.[at - 1] ?? ''),
       data(plainFigure(value)),
       say('doc-fig-from-to', { low: limit(chart.lower, at), high: limit(chart.upper, at) }),
@@ -179,7 +189,11 @@ function numberRows(figures: SeriesFigures, { limits, unit }: FiguresFacts, say:
     [say('doc-fig-n'), data(String(figures.n))],
     [say('doc-fig-mean'), data(with_(figures.mean))],
   ];
-  if (capability === null) return rows;
+  if (capability === null)
+    return [
+      [say('doc-fig-groups'), data(String(figures.n))],
+      [say('doc-fig-share-mean'), data(plainFigure(figures.mean))],
+    ];
   if (figures.sd !== null) rows.push([say('doc-fig-sd'), data(with_(figures.sd))]);
   if (sdWithin !== null && estimator !== null)
     rows.push([say('doc-fig-within'), say(`doc-fig-by-${estimator}`, { sd: with_(sdWithin) })]);

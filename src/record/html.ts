@@ -278,8 +278,9 @@ const LAYER_STYLE = `
 a{color:#123f7d}
 .small figure{flex:0 0 54mm}
 .wide figure{flex:1 1 100%}
-.photographs figure{flex:0 0 40mm}
-.photographs img{display:block;max-width:40mm;max-height:40mm}
+.photographs{gap:3mm}
+.photographs figure{flex:0 0 26mm}
+.photographs img{display:block;max-width:26mm;max-height:26mm}
 tr[id]>th{white-space:nowrap}
 tr:target{outline:.4mm solid #123f7d}
 .data{font-size:8.6pt}

@@ -82,7 +82,7 @@ function evidenceBlocks({ evidence, made }: RecordView): Block[] {
       ? []
       : [
           {
-            title: say('doc-photograph', { name, code: sha256.slice(0, 12) }),
+            title: data(sha256.slice(0, 10)),
             alt: say('doc-photograph-of', { name, of }),
             png: small,
           },
@@ -103,10 +103,7 @@ function evidenceBlocks({ evidence, made }: RecordView): Block[] {
         },
         { text: data(each.sha256), look: 'code' },
       ],
-      [
-        { text: each.of },
-        { text: say('doc-by-at', { name: each.by, time: toMinute(when(each.at)) }), look: 'quiet' },
-      ],
+      joined([each.of, say('doc-by-at', { name: each.by, time: toMinute(when(each.at)) })], ' '),
     ]),
   );
   return photographs.length === 0 ? table : [...table, { kind: 'photographs', photographs }];
@@ -118,7 +115,7 @@ function sourceBlocks({ builtFrom, made }: RecordView): Block[] {
     say('doc-built-from'),
     say('doc-not-built-from'),
     [say('doc-col-what'), say('doc-col-name'), say('doc-col-content')],
-    [2.8, 1.8, 6.6],
+    [2.65, 2.05, 6.6],
     builtFrom.map(({ what, name, sha256 }) => [what, name, code(sha256)]),
   );
 }

@@ -258,11 +258,10 @@ function drawFigures(pen: Pen, figures: readonly Figure[], beside: 1 | 2 | 3): v
 /** A picture that is read before it is placed; the library's types do not name it. */
 type Pictures = { openImage(bytes: Buffer): { readonly width: number; readonly height: number } };
 
-/** Four side by side. */
+/** Nine side by side, in the order of the files listed above them. */
 function drawPhotographs(pen: Pen, photographs: readonly Photograph[]): void {
-  const [gap, beside] = [14, 4];
+  const [gap, beside] = [8, 9];
   const side = (pen.inner - gap * (beside - 1)) / beside;
-  const style = pen.style(undefined, 8);
   const pictures = pen.doc as unknown as Pictures;
   for (let i = 0; i < photographs.length; i += beside) {
     const row = photographs.slice(i, i + beside).map((each) => {
@@ -270,17 +269,13 @@ function drawPhotographs(pen: Pen, photographs: readonly Photograph[]): void {
       const scale = Math.min(1, side / Math.max(picture.width, picture.height));
       return { ...each, picture, width: picture.width * scale, height: picture.height * scale };
     });
-    const tallest = Math.max(...row.map(({ height }) => height)) + 4;
-    const words = Math.max(...row.map(({ title }) => pen.wrap(title, style, side).length));
-    pen.need(tallest + words * pen.lineHeight(style.size));
-    const top = pen.y;
-    row.forEach(({ title, alt, picture, width, height }, k) => {
+    const tallest = Math.max(...row.map(({ height }) => height));
+    pen.need(tallest);
+    row.forEach(({ alt, picture, width, height }, k) => {
       const x = pen.margin + k * (side + gap);
-      pen.tags.figure(alt, () => pen.doc.image(picture as unknown as Buffer, x, top, { width, height }));
-      pen.y = top + tallest;
-      pen.tagged('P', title, style, x, side);
+      pen.tags.figure(alt, () => pen.doc.image(picture as unknown as Buffer, x, pen.y, { width, height }));
     });
-    pen.y = top + tallest + words * pen.lineHeight(style.size) + 8;
+    pen.y += tallest + 4;
   }
 }
 

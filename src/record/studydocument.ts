@@ -7,7 +7,7 @@ import type { AgreementStudy } from '../figures/study.js';
 import { type Block, type Document, tableOr } from './blocks.js';
 import { plainFigure, TERMINAL } from './chartpicture.js';
 import type { RecordView } from './schema.js';
-import { type DocumentSay, printedAt, tellingOf } from './telling.js';
+import { type DocumentSay, joined, printedAt, tellingOf } from './telling.js';
 
 export type StudyResult =
   | {
@@ -126,16 +126,25 @@ function gaugeBlocks(study: GaugeStudy, percent: string, say: DocumentSay): Bloc
     {
       kind: 'text',
       look: 'strong',
-      text: say('doc-study-verdict', { percent, ndc: study[used].ndc.truncated }),
+      text: joined(
+        [
+          say('doc-study-verdict', { percent }),
+          say(`doc-study-${worthOf(study[used])}`),
+          kindsTold(study[used], say),
+        ],
+        ' ',
+      ),
     },
     { kind: 'text', look: 'quiet', text: say('doc-study-advice') },
     {
       kind: 'text',
-      text: say('doc-study-interaction', {
-        f: interaction.F.toFixed(4),
-        p: interaction.p.toFixed(4),
-        used,
-      }),
+      text: joined(
+        [
+          say('doc-study-interaction', { f: interaction.F?.toFixed(4) ?? '-', p: interaction.p.toFixed(4) }),
+          say(`doc-study-used-${used}`),
+        ],
+        ' ',
+      ),
     },
     ...table(say(`doc-study-${used}`), study[used]),
     ...table(
@@ -144,6 +153,16 @@ function gaugeBlocks(study: GaugeStudy, percent: string, say: DocumentSay): Bloc
     ),
     ...table(say('doc-study-by-ranges'), study.byRanges),
   ];
+}
+
+/** Common practice. */
+const worthOf = ({ grr }: GaugeBlock): 'good' | 'some' | 'unfit' =>
+  grr.studyVariation < 10 ? 'good' : grr.studyVariation <= 30 ? 'some' : 'unfit';
+
+function kindsTold({ ndc: { truncated } }: GaugeBlock, say: DocumentSay): Spoken {
+  if (truncated === null) return say('doc-study-kinds-all');
+  if (truncated < 2) return say('doc-study-kinds-none');
+  return say(truncated < 5 ? 'doc-study-kinds-few' : 'doc-study-kinds', { ndc: truncated });
 }
 
 const biasLine = ({ reference, n, mean, bias, interval, p }: Bias, say: DocumentSay): Spoken =>
@@ -167,8 +186,12 @@ const biasBlocks = (bias: Bias, say: DocumentSay): Block[] => [
   },
 ];
 
-const kappaText = ({ kappa, interval: [low, high] }: Kappa, say: DocumentSay): Spoken =>
-  say('doc-fig-index', { value: kappa.toFixed(3), low: low.toFixed(3), high: high.toFixed(3) });
+function kappaText({ kappa, interval }: Kappa, say: DocumentSay): Spoken {
+  if (kappa === null) return say('doc-study-kappa-none');
+  if (interval === null) return data(kappa.toFixed(3));
+  const [low, high] = interval;
+  return say('doc-fig-index', { value: kappa.toFixed(3), low: low.toFixed(3), high: high.toFixed(3) });
+}
 
 const shareText = ({ agreement }: Kappa): Spoken => data(`${(100 * agreement).toFixed(1)} %`);
 

@@ -15,7 +15,7 @@ import { builtWorkshop, JOB } from './built.js';
  * The words of documents, as they are now. A test fails here when one of them changes: add what it was to
  * src/record/words/former.ts under the hash that stands here, move that hash to the list below, and put the new one here.
  */
-const NOW = '0200d3ccbb7139d494bc2c6dfc0e1f4700438865668b62d6feeb508b7365c615';
+const NOW = '7ce5cb7743c476ae4e60acec82d02db632f5d609e1ddc4ee38f6f3fa04315657';
 const BEFORE: readonly string[] = [
   '',
   '1db0bb595de5c1b5d012f002053b58d44009dfb61a49115b1e1423c1aa2882aa',

@@ -101,6 +101,15 @@ it('limits follow the size of each group, and stand once where all are as large'
   ).toBe('number');
 });
 
+it('a group of one reading has no range, and ranges of other sizes another centre', () => {
+  const [means, ranges] = groupCharts([[2], [3], [4, 5], [4, 6, 7]], 'range', ['R1']).charts;
+  expect(means.points).toHaveLength(4);
+  expect(ranges.points).toEqual([1, 3]);
+  expect(ranges.places).toEqual([3, 4]);
+  const sigma = (1 / d2(2) + 3 / d2(3)) / 2;
+  expect(ranges.centres).toEqual([expect.closeTo(sigma * d2(2), 9), expect.closeTo(sigma * d2(3), 9)]);
+});
+
 it('a chart of shares has the limits of the binomial distribution, Laney widens them where groups differ more', () => {
   const even = [4, 6, 5, 5, 4, 6, 5, 5].map((failed) => ({ failed, of: 100 }));
   const { chart } = countChart('p', even, ['R1']);

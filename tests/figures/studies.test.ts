@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { cohenKappa, fleissKappa } from '../../src/figures/agreement.js';
+import { cohenKappa, fleissKappa, repeatedCohen } from '../../src/figures/agreement.js';
 import { biasOf, linearityOf } from '../../src/figures/bias.js';
 import { gaugeStudy } from '../../src/figures/gauge.js';
 import { agreementOf, crossedOf } from '../../src/figures/study.js';
@@ -123,7 +123,7 @@ it('kappa is 1 for full agreement and about 0 for chance', () => {
   expect(cohenKappa(same.map((value) => [value, value] as const)).kappa).toBe(1);
   const [a, b] = [normals(4000, 11), normals(4000, 12)];
   const chance = a.map((z, i) => [z > 0 ? 'y' : 'n', b[i]! > 0 ? 'y' : 'n'] as const);
-  expect(Math.abs(cohenKappa(chance).kappa)).toBeLessThan(0.05);
+  expect(Math.abs(cohenKappa(chance).kappa!)).toBeLessThan(0.05);
 });
 
 it("intervals of kappa hold the true one in about 95 % of samples: Cohen's and Fleiss', seeds from 500", () => {
@@ -138,12 +138,27 @@ it("intervals of kappa hold the true one in about 95 % of samples: Cohen's and F
       return [judge(1), judge(2)] as const;
     });
     const holds = ([low, high]: readonly [number, number]) => low <= 0.49 && 0.49 <= high;
-    if (holds(cohenKappa(pairs).interval)) cohen += 1 / RUNS;
+    if (holds(cohenKappa(pairs).interval!)) cohen += 1 / RUNS;
     const counts = pairs.map((pair) => ['y', 'n'].map((kind) => pair.filter((each) => each === kind).length));
-    if (holds(fleissKappa(counts).interval)) fleiss += 1 / RUNS;
+    if (holds(fleissKappa(counts).interval!)) fleiss += 1 / RUNS;
   }
   expect(Math.abs(cohen - 0.95)).toBeLessThan(0.035);
   expect(Math.abs(fleiss - 0.95)).toBeLessThan(0.035);
+});
+
+it('says nothing where all were judged alike, and does not take repeats for more pieces', () => {
+  expect(
+    cohenKappa([
+      ['go', 'go'],
+      ['go', 'go'],
+    ]),
+  ).toEqual({ kappa: null, interval: null, agreement: 1 });
+  const pieces = normals(40, 31).map((z) => [[z > 0 ? 'y' : 'n', z > -0.5 ? 'y' : 'n'] as const]);
+  const once = repeatedCohen(pieces).interval!;
+  const twice = repeatedCohen(pieces.map((piece) => [...piece, ...piece])).interval!;
+  expect(twice[1] - twice[0]).toBeCloseTo(once[1] - once[0], 9);
+  const asIfIndependent = cohenKappa(pieces.flatMap((piece) => [...piece, ...piece])).interval!;
+  expect(asIfIndependent[1] - asIfIndependent[0]).toBeLessThan(0.85 * (twice[1] - twice[0]));
 });
 
 it('agreement knows people, what is right and themselves; a piece judged less often is refused', () => {

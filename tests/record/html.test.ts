@@ -8,12 +8,20 @@ import { HtmlValidate } from 'html-validate';
 import { JSDOM } from 'jsdom';
 import { describe, expect, it } from 'vitest';
 import { data } from '../../src/base/words.js';
+import { gaugeStudy } from '../../src/figures/gauge.js';
+import { seriesFigures } from '../../src/figures/series.js';
+import { unitFigures } from '../../src/figures/unitfigures.js';
+import { causesOf, failuresOf, timesOf, yieldsOf } from '../../src/figures/yields.js';
+import { figuresDocument } from '../../src/record/figuresdocument.js';
 import { escapeHtml, htmlOf } from '../../src/record/html.js';
 import { collectionDocument, collectionView } from '../../src/record/job.js';
 import { ledgerOf } from '../../src/record/ledger.js';
 import { ledgerDocument } from '../../src/record/ledgerdocument.js';
+import { overviewDocument } from '../../src/record/overviewdocument.js';
+import { studyDocument } from '../../src/record/studydocument.js';
 import { unitDocument } from '../../src/record/unitblocks.js';
 import { recordView } from '../../src/record/view.js';
+import { normals } from '../figures/normals.js';
 import { CONTEXT, DRAFTS, FINISHED, LAST_DRAFTS, SETOUT, stateOf, UNFINISHED } from './states.js';
 
 const finished = recordView(FINISHED, SETOUT, CONTEXT);
@@ -25,6 +33,14 @@ const inLayers = [FINISHED, UNFINISHED].map((state, i) => {
   return { ...view, unit: { ...view.unit, id: data(`P02-${i + 1}`) } };
 });
 const LEDGER_FACTS = { made: inLayers[0]!.made, workshop: inLayers[0]!.workshop, units: 2 };
+const FIGURES_FACTS = { made: inLayers[0]!.made, over: data('Shop'), what: data('Diagonals') };
+const UNITS = [FINISHED, UNFINISHED].map((state) => unitFigures(state, () => undefined));
+function figuresPage() {
+  const values = [...normals(40, 8), 9].map((value) => [value]);
+  const figures = seriesFigures(values, false, { rules: ['R1'], limits: { low: -5, high: 5 } });
+  if (!figures.ok) throw new Error('no figures');
+  return figuresDocument(figures.value, { ...FIGURES_FACTS, unit: 'mm', limits: { low: -5, high: 5 } }, true);
+}
 const PAGES = {
   'a unit in layers': htmlOf(unitDocument(inLayers[0]!)),
   'a unit in layers, with its annex': htmlOf(
@@ -42,6 +58,26 @@ const PAGES = {
         limits: [],
       }),
       LEDGER_FACTS,
+    ),
+  ),
+  'figures of one thing measured': htmlOf(figuresPage()),
+  'figures over units': htmlOf(
+    overviewDocument([], {
+      ...FIGURES_FACTS,
+      units: 2,
+      yields: yieldsOf(UNITS),
+      failures: failuresOf(UNITS),
+      causes: causesOf(UNITS),
+      times: timesOf(UNITS),
+    }),
+  ),
+  'a study': htmlOf(
+    studyDocument(
+      {
+        ...{ kind: 'gauge', parts: 3, people: 2, trials: 2 },
+        study: gaugeStudy([1, 2, 3].map((part) => [0, 0.2].map((by) => [part + by, part + by + 0.1]))),
+      },
+      FIGURES_FACTS,
     ),
   ),
   'a finished unit': htmlOf(unitDocument(finished)),
@@ -75,7 +111,14 @@ describe('the HTML record', () => {
 
   // The job's page holds a finished and an unfinished unit's record, so it has every kind of block there is. Without its
   // style sheet, which hides nothing but which jsdom applies so slowly that the check would take many times as long.
-  it.each(['a job', 'a job in layers', 'a register'] as const)(
+  it.each([
+    'a job',
+    'a job in layers',
+    'a register',
+    'figures of one thing measured',
+    'figures over units',
+    'a study',
+  ] as const)(
     'passes the accessibility checker: %s',
     async (page) => {
       const html = PAGES[page].replace(/<style>[^<]*<\/style>/, '');

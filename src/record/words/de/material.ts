@@ -69,7 +69,6 @@ export const MATERIAL_DE: Translation<typeof MATERIAL_WORDS> = {
   'doc-col-file': 'Datei',
   'doc-col-shows': 'Zeigt',
   'doc-bytes': '{ $name }, { $n } Bytes',
-  'doc-photograph': '{ $name }, { $code }',
   'doc-photograph-of': 'Verkleinertes Foto „{ $name }“, zeigt: { $of }',
   'doc-pixels': '{ $name }, { $picture } Pixel',
   'doc-shows-hold': 'Haltepunkt: { $title }',

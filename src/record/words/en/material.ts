@@ -116,14 +116,6 @@ export const MATERIAL_WORDS = {
   'doc-col-file': word('File', COLUMN),
   'doc-col-shows': word('Shows', COLUMN),
   'doc-bytes': word('{ $name }, { $n } bytes', 'A file.', { name: 'corner.txt', n: 812 }),
-  'doc-photograph': word(
-    '{ $name }, { $code }',
-    'Under the small copy of a photograph: its file, and the start of its hash.',
-    {
-      name: 'corner.jpg',
-      code: '9f86d081884c',
-    },
-  ),
   'doc-photograph-of': word(
     'Small copy of the photograph "{ $name }", shows: { $of }',
     'Read out where it is not seen.',
