@@ -266,6 +266,7 @@ function unitsFor(
     under: sha256(`${programName()}\n${workshop.sources.limits.text}`),
     job,
     wanted: (key) => check === undefined || key.startsWith(check),
+    work: check === undefined || check === '',
     fold: (job, unit) => {
       const loaded = loadUnit(realDisk, workshop, { job, unit }, at);
       if (loaded.ok) return unitFigures(loaded.value.state, kindOf);

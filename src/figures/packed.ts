@@ -18,9 +18,10 @@ type PackedUnit = readonly [
   times: readonly number[],
 ];
 
-export function packed(units: readonly UnitFigures[]): Packed {
-  const words: string[] = [];
-  const places = new Map<string, number>();
+/** @param before rows that stay as they are, with the words that they rest on */
+export function packed(units: readonly UnitFigures[], before: Packed = { words: [], rows: [] }): Packed {
+  const words = [...before.words];
+  const places = new Map(words.map((word, i) => [word, i]));
   const place = (word: string | undefined): number => {
     if (word === undefined) return -1;
     const known = places.get(word);
@@ -68,13 +69,19 @@ export function packed(units: readonly UnitFigures[]): Packed {
       unit.times.flatMap(({ step, title, work, waiting }) => [place(step), place(title), work, waiting]),
     ];
   });
-  return { words, rows };
+  return { words, rows: [...before.rows, ...rows] };
 }
 
-/** @param wanted of a thing measured: whether its readings are asked for */
+export interface Unpacking {
+  /** Of a thing measured: whether its readings are asked for. */
+  readonly wanted: (key: string) => boolean;
+  /** Whether steps, failures, causes and times are asked for. */
+  readonly work: boolean;
+}
+
 export function unpacked(
   { words, rows }: Packed,
-  wanted: (key: string) => boolean = () => true,
+  { wanted, work }: Unpacking = { wanted: () => true, work: true },
 ): UnitFigures[] {
   const word = (at: number): string => words[at]!;
   const maybe = (at: number): string | undefined => (at < 0 ? undefined : words[at]);
@@ -119,18 +126,18 @@ export function unpacked(
         whole: whole === 1,
         lots: each(lots, 2, ([code, at]) => ({ code: word(code!), at: time(at!) })),
         measured,
-        steps: each(steps, 4, ([step, title, right, at]) => ({
+        steps: each(work ? steps : [], 4, ([step, title, right, at]) => ({
           step: word(step!),
           title: word(title!),
           right: right === 1,
           at: time(at!),
         })),
-        failures: each(failures, 3, trouble),
-        causes: each(causes, 3, trouble),
-        times: each(times, 4, ([step, title, work, waiting]) => ({
+        failures: each(work ? failures : [], 3, trouble),
+        causes: each(work ? causes : [], 3, trouble),
+        times: each(work ? times : [], 4, ([step, title, minutes, waiting]) => ({
           step: word(step!),
           title: word(title!),
-          work: work!,
+          work: minutes!,
           waiting: waiting!,
         })),
       };

@@ -3,7 +3,7 @@
  * long as to read its row. Safe to delete at any time. As in the search index, a row counts while its journal has the same file id,
  * length and mtime, and the index is signed where a bench here has a key.
  */
-import { type Packed, packed, unpacked } from '../figures/packed.js';
+import { type Packed, packed, type Unpacking, unpacked } from '../figures/packed.js';
 import type { UnitFigures } from '../figures/unitfigures.js';
 import type { Disk } from './disk.js';
 import { attempt, makeFolders, writeSpare } from './files.js';
@@ -23,12 +23,10 @@ interface Kept extends Packed {
   readonly marks: readonly string[];
 }
 
-export interface FiguresWanted {
+export interface FiguresWanted extends Unpacking {
   /** Hash of what the figures rest on besides journals. */
   readonly under: string;
   readonly job: string | undefined;
-  /** Of a thing measured: whether its readings are asked for; all of them are kept. */
-  readonly wanted: (key: string) => boolean;
   /** Folds a unit; undefined where it cannot be read. */
   readonly fold: (job: string, unit: string) => UnitFigures | undefined;
   /** Called while units are folded. */
@@ -39,7 +37,7 @@ export interface FiguresWanted {
 export function figuresIndex(
   disk: Disk,
   root: string,
-  { under, job, wanted, fold, progress }: FiguresWanted,
+  { under, job, wanted, work, fold, progress }: FiguresWanted,
 ): readonly UnitFigures[] {
   const place = indexPlace(disk, root, 'figures', FORMAT);
   const before = load(disk, place, under);
@@ -49,6 +47,9 @@ export function figuresIndex(
   const stale = marks.filter(({ job, unit, mark }) => !known.has(`${job}/${unit} ${mark}`));
   const toFold = stale.filter(mine);
   const old = before ? marks.flatMap(({ job, unit, mark }) => known.get(`${job}/${unit} ${mark}`) ?? []) : [];
+  const still: Packed = before
+    ? { words: before.words, rows: old.map((i) => before.rows[i]!) }
+    : { words: [], rows: [] };
   const fresh: { readonly mark: string; readonly figures: UnitFigures }[] = [];
   let keepAt = KEEP_AFTER;
   for (const [i, { job, unit, mark }] of toFold.entries()) {
@@ -61,16 +62,17 @@ export function figuresIndex(
     }
   }
   if (fresh.length > 0) keep();
-  const kept = before ? unpacked({ words: before.words, rows: old.map((i) => before.rows[i]!) }, wanted) : [];
+  const kept = unpacked(still, { wanted, work });
   return [...kept, ...fresh.map(({ figures }) => figures)].filter(mine);
 
   function keep(): void {
-    const whole = before ? unpacked({ words: before.words, rows: old.map((i) => before.rows[i]!) }) : [];
-    const all = [...whole, ...fresh.map(({ figures }) => figures)];
     save(disk, root, place, {
       under,
       marks: [...old.map((i) => before!.marks[i]!), ...fresh.map(({ mark }) => mark)],
-      ...packed(all),
+      ...packed(
+        fresh.map(({ figures }) => figures),
+        still,
+      ),
     });
   }
 }

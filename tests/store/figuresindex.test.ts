@@ -96,7 +96,7 @@ const unit = (job: string, name: string): UnitFigures => ({
 });
 const asked = (under = 'limits 1', wanted = (_key: string) => true, job?: string) =>
   figuresIndex(realDisk, root, {
-    ...{ under, wanted, job },
+    ...{ under, wanted, job, work: true },
     fold: (of, name) => {
       folded.push(name);
       return name === 'A-9' ? undefined : unit(of, name);
