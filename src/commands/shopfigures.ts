@@ -19,6 +19,7 @@ import { figuresIndex } from '../store/figuresindex.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { sha256 } from '../unit/chain.js';
 import { stillCounting } from '../unit/daybook.js';
+import { findPerson } from '../unit/people.js';
 import { makerOf } from './basisload.js';
 import { daybookOf } from './books.js';
 import { COMMAND_WORDS } from './catalogue.js';
@@ -123,7 +124,12 @@ async function oneSeries(
       limits: limitsOf(readings, wish),
       first: wish.first,
       ...(of.estimator === 'frozen' && frozen
-        ? { frozen: { who: sanitize(frozen.by), day: localDay(frozen.at, workshop.zone) } }
+        ? {
+            frozen: {
+              who: sanitize(findPerson(workshop.rules, frozen.by)?.name ?? frozen.by),
+              day: localDay(frozen.at, workshop.zone),
+            },
+          }
         : {}),
       ...(greatest > 0 ? { uncertainty: `${Number(greatest.toPrecision(2))} ${unit}` } : {}),
       labels,

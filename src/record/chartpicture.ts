@@ -44,7 +44,9 @@ function reach({ points, lower, upper, centre, tolerance }: ChartPicture): reado
       low = Math.min(low, each);
       high = Math.max(high, each);
     }
-  return low === high ? [low - 1, high + 1] : [low, high];
+  if (low < high) return [low, high];
+  // Shares and ranges are not below zero.
+  return low >= 0 ? [0, low === 0 ? 1 : 2 * low] : [2 * low, 0];
 }
 
 /** A figure without noise in its last digits. */

@@ -127,6 +127,40 @@ it('what failed is ranked with its hours, and people are not', async () => {
   for (const name of ['Joan', 'Bexley', 'jb', 'mv']) expect(out).not.toContain(name);
 }, 120_000);
 
+it('lines of a chart fit a terminal of 80 columns, in German too, and a signal lies beyond its limit', async () => {
+  for (const language of ['en', 'de']) {
+    const { out } = await ran(figures, shop.root, DIAGONALS, '--language', language);
+    for (const line of out.split('\n')) expect([...line].length, line).toBeLessThan(80);
+    const chart = out.split('\n');
+    const signal = chart.findIndex((line) => /^ {9}\|.*X/.test(line));
+    const limits = chart.flatMap((line, i) => (/\|-{20}/.test(line) ? [i] : []));
+    expect(signal > limits[1]! || signal < limits[0]!).toBe(true);
+  }
+});
+
+it('refuses what would be passed over in silence, or leaves nothing', async () => {
+  const says = async (...args: string[]) => {
+    const { code, err } = await ran(figures, shop.root, ...args);
+    expect(code).toBe(2);
+    return err;
+  };
+  expect(await says(DIAGONALS, '--of', 'x')).toContain('--of does nothing here.');
+  expect(await says('--first', '5')).toContain('--first does nothing here.');
+  expect(await says(DIAGONALS, '--json', '--format', 'csv')).toContain('--json does nothing here.');
+  expect(await says('--set', 'w60')).toContain('No reading is left by what was chosen: --set w60.');
+  expect(await says('--from', '2030-01-01')).toContain('--from 2030-01-01');
+  expect(await says(DIAGONALS, '--instrument', 'nobodys')).toContain('--instrument nobodys');
+  const csv = join(mkdtempSync(join(tmpdir(), 'pinchrod-over-')), 'own.csv');
+  writeFileSync(csv, 'v\n1\n2\n');
+  expect(await says('--csv', csv, '--value', 'v', '--format', 'csv', '--out', csv)).toContain(
+    'would write over',
+  );
+  expect(readFileSync(csv, 'utf8')).toBe('v\n1\n2\n');
+  expect(
+    (await ran(figures, shop.root, '--csv', csv, '--value', 'v', '--low', '-2', '--high', '4')).code,
+  ).toBe(0);
+});
+
 describe('over tables', () => {
   const folder = mkdtempSync(join(tmpdir(), 'pinchrod-tables-'));
   const file = (name: string, text: string) => {

@@ -61,7 +61,7 @@ export const FIGURES_DE: Translation<typeof FIGURES_WORDS> = {
     'Durchgezogen: Mitte. Gestrichelt: Grenzen. Gepunktet: Grenzwerte eines Messwerts. Auf der Spitze stehendes Quadrat: auffälliger Punkt.',
   'doc-fig-groups': 'Gruppen',
   'doc-fig-share-mean': 'Anteil über alle',
-  'doc-fig-signs': 'o Messwert, X auffällig, = Mitte, - Grenzen, . Grenzwerte eines Messwerts',
+  'doc-fig-signs': 'o Messwert, X auffällig, = Mitte, - Grenzen, . Grenzwerte',
   'doc-fig-alt': '{ $chart }: { $n } Punkte, { $limits } { $signals }',
   'doc-fig-points': 'Punkte',
   'doc-fig-col-at': 'Punkt',

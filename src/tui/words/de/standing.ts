@@ -34,7 +34,7 @@ export const STANDS_DE: Translation<typeof STANDS_WORDS> = {
   'figures-signals':
     '{ $n ->\n  [one] Ein Punkt fällt auf: { $unit }.\n *[other] { $n } Punkte fallen auf, zuletzt { $unit }.\n } Nachsehen, was dort anders war.',
   'figures-calm': 'Kein Punkt fällt auf.',
-  'figures-signs': 'o Messwert, X auffällig, = Mitte, - Grenzen, . Grenzwerte eines Messwerts',
+  'figures-signs': 'o Messwert, X auffällig, = Mitte, - Grenzen, . Grenzwerte',
   'figures-next': 'weiter',
   'figures-before': 'zurück',
   'figures-diagonals': 'Differenz der Diagonalen, steigend minus fallend',
