@@ -27,6 +27,7 @@ import { WINDOW_WORDS } from '../window/words.js';
 import { COMMAND_MESSAGES, COMMAND_WORDS, COMPARE_MESSAGES, SETOUT_MESSAGES } from './catalogue.js';
 import { BOARD_SAYS } from './words/board.js';
 import { DAYBOOK_SAYS } from './words/daybook.js';
+import { FIGURES_SAYS } from './words/figures.js';
 import { FIRST_SAYS } from './words/first.js';
 import { KEY_SAYS } from './words/keys.js';
 import { MAKING_SAYS } from './words/making.js';
@@ -57,6 +58,7 @@ export const CATALOGUES: readonly { readonly room: string; readonly catalogue: C
       ...COMMAND_WORDS,
       ...BOARD_SAYS,
       ...DAYBOOK_SAYS,
+      ...FIGURES_SAYS,
       ...KEY_SAYS,
       ...SHOP_SAYS,
       ...SQUARE_SAYS,

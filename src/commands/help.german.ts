@@ -321,14 +321,16 @@ Beispiel: pinchrod figures --csv messwerte.csv --value diagonale --low -2 --high
 Endet mit: 0 gezeigt, 2 falsch aufgerufen oder schlechte Tabelle, 3 Fehler beim Datenträger.`,
 
   study: `pinchrod study --csv DATEI --part SPALTE --person SPALTE --value SPALTE [--format text|html|pdf|json] [--out DATEI] [--json]
+       pinchrod study plan --person ID --person ID ... [--parts N] [--trials N] --out DATEI; pinchrod study take DATEI --by ID
        pinchrod study --csv DATEI --value SPALTE --reference ZAHL|SPALTE [...]
        pinchrod study --csv DATEI --part SPALTE --person SPALTE --judgement SPALTE [--right SPALTE] [--paper a4|letter] [...]
 
 Wie viel von dem, was man sieht, vom Messen kommt. Jede von mindestens zwei Personen misst jedes von mindestens zwei Teilen
 mindestens zweimal: Wiederholbarkeit und Vergleichbarkeit durch Varianzanalyse und aus Spannweiten. Mit --reference die Abweichung
 eines Messmittels von einem Bezugswert oder über mehrere. Mit --judgement, wie weit Urteile über Zufall hinaus übereinstimmen, und
-mit --right, wie weit mit dem, was richtig ist. --language en|de. Die Reihenfolge soll ausgelost sein, und niemand soll sehen, was
-vorher gemessen wurde.
+mit --right, wie weit mit dem, was richtig ist. --language en|de. plan lost die Reihenfolge aus (ohne Angabe 10 Teile, 3
+Durchgänge); take fragt die Messwerte einer Person ab, ohne frühere zu zeigen, und legt jeden ab, bevor es nach dem nächsten
+fragt; eine leere Zeile unterbricht.
 
 Beispiel: pinchrod study --csv lehre.csv --part teil --person person --value wert
 Endet mit: 0 gezeigt, 2 falsch aufgerufen oder schlechte Tabelle, 3 Fehler beim Datenträger.`,

@@ -297,13 +297,15 @@ Example: pinchrod figures --csv readings.csv --value diagonal --low -2 --high 2
 Exit codes: 0 shown, 2 used wrongly or a bad table, 3 the disk failed.`,
 
   study: `pinchrod study --csv FILE --part COLUMN --person COLUMN --value COLUMN [--format text|html|pdf|json] [--out FILE] [--json]
+       pinchrod study plan --person ID --person ID ... [--parts N] [--trials N] --out FILE; pinchrod study take FILE --by ID
        pinchrod study --csv FILE --value COLUMN --reference NUMBER|COLUMN [...]
        pinchrod study --csv FILE --part COLUMN --person COLUMN --judgement COLUMN [--right COLUMN] [--paper a4|letter] [...]
 
 How much of what is seen comes from measuring. Each of at least two people measures each of at least two parts at least twice:
 repeatability and reproducibility by analysis of variance, and by ranges. With --reference the bias of an instrument against one
 reference, or along several. With --judgement how far people agree on go and no-go beyond chance, and with --right how far
-with what is right. --language en|de. The order of measuring should be drawn by lot, and nobody should see what was read before.
+with what is right. --language en|de. plan draws the order by lot (10 parts, 3 trials if not told otherwise); take asks
+for one person's readings, blind, and keeps each before it asks for the next; an empty line ends it for now.
 
 Example: pinchrod study --csv gauge.csv --part part --person appraiser --value reading
 Exit codes: 0 shown, 2 used wrongly or a bad table, 3 the disk failed.`,

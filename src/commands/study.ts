@@ -13,12 +13,16 @@ import { idleProblem, putWish, withSigns } from './figureswish.js';
 import { HELP } from './help.js';
 import { asJson, EXIT, fail, type Io, readOptions } from './io.js';
 import { putDocument } from './putdocument.js';
+import { plan, take } from './studyplan.js';
 import { madeOf, overInput, tableAt } from './tablefigures.js';
 
 const OPTIONS = {
   csv: { type: 'string' },
   part: { type: 'string' },
-  person: { type: 'string' },
+  person: { type: 'string', multiple: true },
+  parts: { type: 'string' },
+  trials: { type: 'string' },
+  by: { type: 'string' },
   value: { type: 'string' },
   judgement: { type: 'string' },
   right: { type: 'string' },
@@ -38,37 +42,49 @@ const WAYS = {
 } as const;
 
 /** Columns by what they hold; `reference` may be a number instead. */
-interface Columns {
-  readonly part?: string | undefined;
-  readonly person?: string | undefined;
-  readonly value?: string | undefined;
-  readonly judgement?: string | undefined;
-  readonly right?: string | undefined;
-  readonly reference?: string | undefined;
-}
+type Columns = Readonly<
+  Partial<Record<'part' | 'person' | 'value' | 'judgement' | 'right' | 'reference', string | undefined>>
+>;
 
 export async function run(args: string[], io: Io): Promise<number> {
-  const read = readOptions(withSigns(args), io, HELP.study, OPTIONS);
+  const read = readOptions(withSigns(args), io, HELP.study, OPTIONS, { most: 2 });
   if (typeof read === 'number') return read;
+  const { person: people = [], ...single } = read.values;
+  const [word, file, ...more] = read.positionals;
+  if (word === 'plan' && file === undefined) {
+    const idle = idleProblem(single, ['parts', 'trials', 'out']);
+    const { parts, trials, out } = single;
+    return idle ? fail(io, [idle], EXIT.badInput) : plan({ parts, trials, people, out }, io);
+  }
+  if (word === 'take' && file !== undefined && more.length === 0) {
+    const idle = idleProblem({ ...single, person: people[0] }, ['by']);
+    return idle ? fail(io, [idle], EXIT.badInput) : take(file, single.by, io);
+  }
+  if (word !== undefined)
+    return fail(io, [figuresProblem('figures.study/word', { word: sanitize(word) })], EXIT.badInput);
+  return ofTable({ ...single, person: people[0] }, io);
+}
+
+/** Of readings in a table. */
+async function ofTable(
+  values: Columns & Parameters<typeof putWish>[0] & { readonly csv?: string },
+  io: Io,
+): Promise<number> {
   const way =
-    read.values.judgement !== undefined
-      ? 'judgement'
-      : read.values.reference !== undefined
-        ? 'reference'
-        : 'gauge';
-  const passedOver = idleProblem(read.values, [...PUT, ...WAYS[way]]);
+    values.judgement !== undefined ? 'judgement' : values.reference !== undefined ? 'reference' : 'gauge';
+  const passedOver = idleProblem(values, [...PUT, ...WAYS[way]]);
   if (passedOver) return fail(io, [passedOver], EXIT.badInput);
-  const put = putWish(read.values, ['text', 'html', 'pdf', 'json']);
+  const put = putWish(values, ['text', 'html', 'pdf', 'json']);
   if (!put.ok) return fail(io, put.problems, EXIT.badInput);
   const unspoken = await languageProblem(put.value.language);
   if (unspoken) return fail(io, [unspoken], EXIT.badInput);
-  const { csv } = read.values;
+  const { csv } = values;
   if (csv === undefined) return fail(io, [needs('study', 'csv')], EXIT.badInput);
   const over = overInput(csv, put.value.out, io.workshop);
   if (over) return fail(io, [over], EXIT.badInput);
   const table = tableAt(csv, io.workshop);
   if (!table.ok) return fail(io, table.problems);
-  const result = studyOf(table.value, read.values);
+  const result = studyOf(table.value, values);
   if (!result.ok) return fail(io, result.problems, EXIT.badInput);
   const document = studyDocument(result.value, {
     made: madeOf(put.value),

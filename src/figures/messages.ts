@@ -38,6 +38,10 @@ export const FIGURES_MESSAGES = {
     cell: '1.234',
   }),
   'figures.cell/signs.todo': wayOut('Write decimals alike, and no sign between thousands.'),
+  'figures.cell/typed': word('"{ $cell }" is not a reading.', 'as figures.cell, while readings are typed', {
+    cell: '12..1',
+  }),
+  'figures.cell/typed.todo': wayOut('Type it again; an empty line ends it for now.'),
   'figures.cell/missing': word('This cell is empty.', 'as figures.cell'),
   'figures.cell/missing.todo': wayOut('Fill it in, or take the line out.'),
   'figures.cell/share': word('"{ $cell }" is neither 0 nor 1.', 'as figures.cell, of a chart of shares', {
@@ -104,6 +108,14 @@ export const FIGURES_MESSAGES = {
   'figures.option/turned.todo': wayOut('Give the lower limit first.'),
   'figures.option/idle': word('--{ $name } does nothing here.', 'as figures.option', { name: 'of' }),
   'figures.option/idle.todo': wayOut('Leave it out, or see --help for what it goes with.'),
+  'figures.option/between': word(
+    '--{ $name } takes a whole number from { $least } to { $most }, not "{ $given }".',
+    'as figures.option',
+    { name: 'parts', given: '1', least: 2, most: 100 },
+  ),
+  'figures.option/between.todo': wayOut('See --help.'),
+  'figures.option/there': word('"{ $file }" is there already.', 'as figures.option', { file: 'study.csv' }),
+  'figures.option/there.todo': wayOut('Give another name.'),
   'figures.option/beside': word('"{ $check }" does nothing beside --csv.', 'as figures.option', {
     check: 'square.frame',
   }),
@@ -139,6 +151,14 @@ export const FIGURES_MESSAGES = {
   ),
   'figures.study/alike': word('All readings are alike.', 'as figures.study'),
   'figures.study/alike.todo': wayOut('Does the instrument read finely enough, and do the parts differ?'),
+  'figures.study/word': word(
+    'study takes plan, take FILE, or --csv FILE, not "{ $word }".',
+    'as figures.study',
+    {
+      word: 'go',
+    },
+  ),
+  'figures.study/word.todo': wayOut('See pinchrod study --help.'),
   'figures.study/large': word(
     '{ $parts } parts and { $people } people are more than a study takes.',
     'as figures.study',

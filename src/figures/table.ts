@@ -80,16 +80,21 @@ export function numberColumn(table: Table, name: string): Result<readonly number
       const cell = cells[at.value] ?? '';
       if (cell === '') return undefined;
       if (commas && cell.includes('.')) return err(figuresProblem('figures.cell/signs', { cell }));
-      const plain = commas ? cell.replace(',', '.') : cell;
-      const value = /^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d+)?$/i.test(plain) ? Number(plain) : Number.NaN;
-      if (Number.isNaN(value)) return err(figuresProblem('figures.cell', { cell }));
-      const size = Math.abs(value);
-      if (size > GREATEST || (size > 0 && size < LEAST))
-        return err(figuresProblem('figures.cell/size', { cell }));
-      return ok(value);
+      return readingIn(cell, commas ? ',' : '.');
     },
     at.value,
   );
+}
+
+/** A plain number, not larger or smaller than can be squared. */
+export function readingIn(cell: string, decimal: '.' | ','): Result<number> {
+  const plain = decimal === ',' ? cell.replace(',', '.') : cell;
+  const value = /^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d+)?$/i.test(plain) ? Number(plain) : Number.NaN;
+  if (Number.isNaN(value)) return err(figuresProblem('figures.cell', { cell }));
+  const size = Math.abs(value);
+  if (size > GREATEST || (size > 0 && size < LEAST))
+    return err(figuresProblem('figures.cell/size', { cell }));
+  return ok(value);
 }
 
 function columnAt({ columns, file }: Table, name: string): Result<number> {

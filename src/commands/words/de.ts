@@ -2,6 +2,7 @@
 import type { Translation } from '../../base/words.js';
 import type { BOARD_SAYS } from './board.js';
 import type { DAYBOOK_SAYS } from './daybook.js';
+import type { FIGURES_SAYS } from './figures.js';
 import type { FIRST_SAYS } from './first.js';
 import type { KEY_SAYS } from './keys.js';
 import type { MAKING_SAYS } from './making.js';
@@ -98,6 +99,17 @@ const BOARD_DE: Translation<typeof BOARD_SAYS> = {
   'trace-dead': '{ $row } (seither noch einmal gemacht oder berichtigt)',
   'trace-none': 'Nichts gefunden.',
   'trace-count': '{ $units } Fenster, { $rows } { $rows ->\n  [one] Eintrag\n *[other] Einträge\n}.',
+};
+
+const FIGURES_DE: Translation<typeof FIGURES_SAYS> = {
+  'study-planned': '{ $file }: { $n } Messungen in ausgeloster Reihenfolge.',
+  'study-planned-next':
+    'Die Teile dort nummerieren, wo es beim Messen niemand sieht. Dann: pinchrod study take { $file } --by { $person }',
+  'study-part': 'Teil { $part } ({ $n } von { $of }):',
+  'study-taken':
+    '{ $n ->\n  [one] { $n } Messwert\n *[other] { $n } Messwerte\n } abgelegt; { $left } sind offen, von allen Personen.',
+  'study-taken-all': '{ $person } hat keine Messung mehr offen.',
+  'study-taken-done': 'Ergebnis: pinchrod study --csv { $file } --part part --person person --value value',
 };
 
 const DAYBOOK_DE: Translation<typeof DAYBOOK_SAYS> = {
@@ -384,6 +396,7 @@ export const SAYS_DE = {
   ...BOARD_DE,
   ...FIRST_DE,
   ...DAYBOOK_DE,
+  ...FIGURES_DE,
   ...KEY_DE,
   ...SHOP_DE,
   ...VERIFY_DE,
