@@ -161,7 +161,8 @@ export function peopleBlocks(view: RecordView): Block[] {
           say('doc-people'),
           say('doc-nobody'),
           [say('doc-col-name'), say('doc-col-level'), say('doc-col-did')],
-          [2, 3.4, 2.6],
+          // Documents of before layers keep their columns.
+          view.made.annex === undefined ? [2, 2.2, 3.4] : [2, 3.4, 2.6],
           people.map(({ name, level = say('doc-level-not-kept'), did }) => [name, level, did]),
         )
       : tableOr(

@@ -135,8 +135,8 @@ function measuredTable(rows: readonly OverviewRow[], say: DocumentSay): Block[] 
   );
 }
 
-const signalCount = (figures: SeriesFigures | undefined): number =>
-  figures?.charts.reduce((sum, chart) => sum + chart.signals.length, 0) ?? 0;
+/** Of the readings themselves; their moving ranges stand below their own chart. */
+const signalCount = (figures: SeriesFigures | undefined): number => figures?.charts[0]?.signals.length ?? 0;
 
 /** What signals stands first, then by Ppk; the rest as the procedure has it. */
 const worth = ({ figures }: OverviewRow): number =>
@@ -215,7 +215,7 @@ export function overviewCsv(rows: readonly OverviewRow[]): string {
     series.readings.length,
     figures?.mean ?? '',
     figures?.sd ?? '',
-    figures?.charts.reduce((sum, chart) => sum + chart.signals.length, 0) ?? '',
+    figures ? signalCount(figures) : '',
     figures?.capability?.ppk ?? '',
     figures?.capability?.refused ?? '',
   ]);
