@@ -4,10 +4,11 @@ import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { localDay } from '../base/wallclock.js';
 
+import type { Limits } from '../figures/capability.js';
 import type { FrozenChart } from '../figures/charts.js';
 import { figuresProblem } from '../figures/messages.js';
-import { lotsBy, type Series, type SeriesReading, seriesOf } from '../figures/overunits.js';
-import type { KindOfLimit, MeasuredHere } from '../figures/readings.js';
+import { commonLimits, lotsBy, type Series, type SeriesReading, seriesOf } from '../figures/overunits.js';
+import type { KindOfLimit, UnitReading } from '../figures/readings.js';
 import { type SeriesFigures, seriesFigures, shareFigures } from '../figures/series.js';
 import { type UnitFigures, unitFigures } from '../figures/unitfigures.js';
 import { causesOf, failuresOf, timesOf, type Yields, yieldsOf } from '../figures/yields.js';
@@ -317,7 +318,7 @@ function frozenIn(workshop: Workshop): Result<ReadonlyMap<string, FrozenBy>> {
   );
 }
 
-const counts = ({ at, instrument, setup }: MeasuredHere, unit: UnitFigures, wish: FiguresWish): boolean =>
+const counts = ({ at, instrument, setup }: UnitReading, unit: UnitFigures, wish: FiguresWish): boolean =>
   (wish.from === undefined || at.slice(0, 10) >= wish.from) &&
   (wish.to === undefined || at.slice(0, 10) <= wish.to) &&
   (wish.instrument === undefined || instrument === wish.instrument) &&
@@ -385,17 +386,9 @@ function figuresIn(
   });
 }
 
-/** As asked for; else those of the last reading, if all had the same. */
-function limitsOf(
-  readings: readonly SeriesReading[],
-  { limits }: FiguresWish,
-): { readonly low: number | undefined; readonly high: number | undefined } {
-  if (limits.low !== undefined || limits.high !== undefined) return limits;
-  const last = readings.at(-1);
-  if (last === undefined || !readings.every(({ low, high }) => low === last.low && high === last.high))
-    return { low: undefined, high: undefined };
-  return { low: last.low, high: last.high };
-}
+/** As asked for; else those that the readings were held to. */
+const limitsOf = (readings: readonly SeriesReading[], { limits }: FiguresWish): Limits =>
+  limits.low !== undefined || limits.high !== undefined ? limits : commonLimits({ readings });
 
 const labelsOf = (readings: readonly SeriesReading[], { zone }: Workshop): readonly string[] =>
   readings.map(({ job, unit, item, at }) =>

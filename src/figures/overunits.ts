@@ -1,8 +1,9 @@
 /** Readings of many units put together, each thing measured as a series in the order in which it was read. */
-import type { Kind, MeasuredHere } from './readings.js';
+import type { Limits } from './capability.js';
+import type { Kind, UnitReading } from './readings.js';
 import type { UnitFigures } from './unitfigures.js';
 
-export interface SeriesReading extends Omit<MeasuredHere, 'kind'> {
+export interface SeriesReading extends Omit<UnitReading, 'kind'> {
   readonly job: string;
   readonly unit: string;
 }
@@ -14,7 +15,7 @@ export interface Series extends Kind {
 /** @param counts whether a reading of that unit is asked for */
 export function seriesOf(
   units: readonly UnitFigures[],
-  counts: (measured: MeasuredHere, unit: UnitFigures) => boolean = () => true,
+  counts: (measured: UnitReading, unit: UnitFigures) => boolean = () => true,
 ): Map<string, Series> {
   const found = new Map<string, Kind & { readings: SeriesReading[] }>();
   for (const unit of units)
@@ -33,3 +34,10 @@ export function seriesOf(
 /** Lots that the unit had named by then. */
 export const lotsBy = ({ lots }: UnitFigures, at: string): readonly string[] =>
   lots.filter((lot) => lot.at <= at).map(({ code }) => code);
+
+/** The limits that every reading of it was held to; none where they were not the same. */
+export function commonLimits({ readings }: Pick<Series, 'readings'>): Limits {
+  const last = readings.at(-1);
+  const alike = readings.every(({ low, high }) => low === last?.low && high === last?.high);
+  return last && alike ? { low: last.low, high: last.high } : {};
+}

@@ -1,5 +1,5 @@
 /** Figures of units as short rows of numbers, with one list of words for all: what an index keeps of them. */
-import type { Kind, MeasuredHere } from './readings.js';
+import type { Kind, UnitReading } from './readings.js';
 import type { UnitFigures } from './unitfigures.js';
 
 export interface Packed {
@@ -102,7 +102,7 @@ export function unpacked(
   return rows.map(
     ([[job, unit, set, finished, whole, begun], lots, readings, steps, failures, causes, times]) => {
       const time = (after: number) => new Date(begun + after).toISOString();
-      const measured: MeasuredHere[] = [];
+      const measured: UnitReading[] = [];
       for (let i = 0; i < readings.length; i += 9) {
         const kind = kindAt(readings[i]!);
         if (!kind) continue;

@@ -27,7 +27,7 @@ export interface Kind {
   readonly against: 'deviation' | 'value' | 'difference';
 }
 
-export interface MeasuredHere {
+export interface UnitReading {
   readonly kind: Kind;
   /** Light or divider. */
   readonly item: string | undefined;
@@ -65,10 +65,10 @@ export function firstAnswer(
 }
 
 /** What this unit measured. */
-export function measuredHere(state: UnitState, kindOf: KindOfLimit): MeasuredHere[] {
+export function readingsOfUnit(state: UnitState, kindOf: KindOfLimit): UnitReading[] {
   const byLine = new Map(state.events.map((event) => [event.n, event]));
   return [...state.steps.values()].flatMap(({ step, checks }) =>
-    checks.flatMap((check): MeasuredHere[] => {
+    checks.flatMap((check): UnitReading[] => {
       const of = step.checks.find(({ id }) => id === check.id);
       const event = of && firstAnswer(check, byLine);
       if (!event || event.cited !== undefined) return [];

@@ -30,8 +30,8 @@ export interface SeriesWish {
 export interface SeriesFigures {
   readonly n: number;
   readonly mean: number;
-  /** null for a single reading. */
-  readonly sd: number | null;
+  readonly sd: number;
+  /** null for shares, as is its estimator. */
   readonly sdWithin: number | null;
   readonly estimator: Estimator | null;
   readonly charts: readonly Chart[];

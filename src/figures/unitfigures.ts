@@ -1,7 +1,7 @@
 /** What one unit adds to the figures over many: its readings, its steps, what failed and where its time went. */
 import type { JournalEvent } from '../unit/events.js';
 import type { UnitState } from '../unit/unitstate.js';
-import { firstAnswer, type KindOfLimit, type MeasuredHere, measuredHere, titleOf } from './readings.js';
+import { firstAnswer, type KindOfLimit, readingsOfUnit, titleOf, type UnitReading } from './readings.js';
 
 export interface UnitFigures {
   readonly job: string;
@@ -12,7 +12,7 @@ export interface UnitFigures {
   /** Every first answer passed, without a snag and without work done again. */
   readonly whole: boolean;
   readonly lots: readonly { readonly code: string; readonly at: string }[];
-  readonly measured: readonly MeasuredHere[];
+  readonly measured: readonly UnitReading[];
   /** Steps whose checks all have an answer. */
   readonly steps: readonly StepDone[];
   readonly failures: readonly Trouble[];
@@ -95,7 +95,7 @@ export function unitFigures(state: UnitState, kindOf: KindOfLimit): UnitFigures 
     lots: state.events.flatMap((event) =>
       event.kind === 'answered' && event.lot ? [{ code: event.lot.code, at: event.at }] : [],
     ),
-    measured: measuredHere(state, kindOf),
+    measured: readingsOfUnit(state, kindOf),
     steps,
     failures,
     causes: state.snags.map(({ raised, decided, closed }) => ({

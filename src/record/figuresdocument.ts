@@ -5,7 +5,8 @@ import type { Chart } from '../figures/charts.js';
 import type { Rule } from '../figures/rules.js';
 import type { SeriesFigures } from '../figures/series.js';
 import { type Block, type Document, type Figure, tableOr } from './blocks.js';
-import { type ChartPicture, chartSigns, chartSvg, plainFigure, TERMINAL } from './chartpicture.js';
+import { type ChartPicture, chartSigns, chartSvg, plainFigure } from './chartpicture.js';
+import { figuresPage } from './figurespage.js';
 import type { RecordView } from './schema.js';
 import { type DocumentSay, joined, printedAt, tellingOf } from './telling.js';
 
@@ -24,8 +25,6 @@ export interface FiguresFacts {
   readonly uncertainty?: string | undefined;
   /** Of what each point is: a unit, a group. Numbers where undefined. */
   readonly labels?: readonly string[] | undefined;
-  /** What stands behind the charts besides. */
-  readonly more?: readonly Block[];
 }
 
 /** More points than this stand in the data alone. */
@@ -37,32 +36,22 @@ export function figuresDocument(figures: SeriesFigures, facts: FiguresFacts, tab
   const { made, over, what } = facts;
   const { say } = tellingOf(made);
   const signals = figures.charts.reduce((sum, chart) => sum + chart.signals.length, 0);
-  return {
-    title: say('doc-fig-title', { what }),
-    subject: say('doc-fig-subject', { n: figures.n, signals }),
-    foot: say('doc-fig-foot', { what }),
-    author: over,
-    at: made.at,
-    say,
-    proof: '',
-    layered: true,
-    line: TERMINAL,
-    paper: made.paper,
-    blocks: [
-      {
-        kind: 'title',
-        over,
-        text: say('doc-fig-title', { what }),
-        under: say('doc-fig-under', { n: figures.n, time: printedAt(made) }),
-        newPage: false,
-      },
-      ...figures.charts.map((chart) => chartBlock(chart, ofChart(chart, facts), say, table)),
-      { kind: 'facts', caption: say('doc-fig-capability'), rows: numberRows(figures, facts, say) },
-      ...capabilityBlocks(figures, facts, say),
-      ...(table ? figures.charts.flatMap((chart) => pointTable(chart, ofChart(chart, facts), say)) : []),
-      ...(facts.more ?? []),
-    ],
-  };
+  return figuresPage(
+    {
+      title: say('doc-fig-title', { what }),
+      under: say('doc-fig-under', { n: figures.n, time: printedAt(made) }),
+      subject: say('doc-fig-subject', { n: figures.n, signals }),
+      foot: say('doc-fig-foot', { what }),
+      blocks: [
+        ...figures.charts.map((chart) => chartBlock(chart, ofChart(chart, facts), say, table)),
+        { kind: 'facts', caption: say('doc-fig-capability'), rows: numberRows(figures, facts, say) },
+        ...capabilityBlocks(figures, facts, say),
+        ...(table ? figures.charts.flatMap((chart) => pointTable(chart, ofChart(chart, facts), say)) : []),
+      ],
+    },
+    made,
+    over,
+  );
 }
 
 /** A moving range belongs to the later of its two readings; a group of one reading has no range. */
@@ -194,7 +183,7 @@ function numberRows(figures: SeriesFigures, { limits, unit }: FiguresFacts, say:
       [say('doc-fig-groups'), data(String(figures.n))],
       [say('doc-fig-share-mean'), data(plainFigure(figures.mean))],
     ];
-  if (figures.sd !== null) rows.push([say('doc-fig-sd'), data(with_(figures.sd))]);
+  rows.push([say('doc-fig-sd'), data(with_(figures.sd))]);
   if (sdWithin !== null && estimator !== null)
     rows.push([say('doc-fig-within'), say(`doc-fig-by-${estimator}`, { sd: with_(sdWithin) })]);
   const { low, high } = limits;

@@ -5,8 +5,9 @@ import type { Series } from '../figures/overunits.js';
 import type { SeriesFigures } from '../figures/series.js';
 import type { Ranked, StepTime, Yields } from '../figures/yields.js';
 import { type Block, type Document, tableOr } from './blocks.js';
-import { plainFigure, TERMINAL } from './chartpicture.js';
+import { plainFigure } from './chartpicture.js';
 import { csvCell } from './csv.js';
+import { figuresPage } from './figurespage.js';
 import type { RecordView } from './schema.js';
 import { type DocumentSay, printedAt, tellingOf } from './telling.js';
 
@@ -46,59 +47,51 @@ export function overviewDocument(rows: readonly OverviewRow[], facts: OverviewFa
   const signals = rows.reduce((sum, { figures }) => sum + signalCount(figures), 0);
   const n = rows.reduce((sum, { series }) => sum + series.readings.length, 0);
   const quiet = (text: Spoken): Block => ({ kind: 'text', text, look: 'quiet' });
-  return {
-    title,
-    subject: say('doc-fig-subject', { n, signals }),
-    foot: title,
-    author: over,
-    at: made.at,
-    say,
-    proof: '',
-    layered: true,
-    line: TERMINAL,
-    paper: made.paper,
-    blocks: [
-      {
-        kind: 'title',
-        over,
-        text: title,
-        under: say('doc-fig-under', { n, time: printedAt(made) }),
-        newPage: false,
-      },
-      ...measuredTable(
-        rows.filter(({ figures }) => figures),
-        say,
-      ),
-      ...(rows.every(({ figures }) => figures)
-        ? []
-        : [quiet(say('doc-fig-once', { n: rows.filter(({ figures }) => !figures).length }))]),
-      ...yieldBlocks(yields, say),
-      ...rankedTable(
-        failures,
-        say('doc-fig-failures'),
-        say('doc-fig-no-failures'),
-        say('doc-fig-col-check'),
-        say,
-      ),
-      ...rankedTable(causes, say('doc-fig-causes'), say('doc-fig-no-causes'), say('doc-fig-col-cause'), say),
-      ...tableOr(
-        say('doc-fig-times'),
-        say('doc-fig-no-times'),
-        [say('doc-fig-col-step'), say('doc-fig-col-units'), say('doc-fig-col-work'), say('doc-fig-col-wait')],
-        [5, 1.4, 1.8, 2.6],
-        times
-          .slice(0, MOST_ROWS)
-          .map(({ title, units, work, waiting }) => [
-            sanitize(title),
-            data(String(units)),
-            data(work.toFixed(1)),
-            data(waiting.toFixed(0)),
-          ]),
-      ),
-      ...(times.length === 0 ? [] : [quiet(say('doc-fig-times-how'))]),
-      quiet(say('doc-fig-people')),
-    ],
-  };
+  const blocks: Block[] = [
+    ...measuredTable(
+      rows.filter(({ figures }) => figures),
+      say,
+    ),
+    ...(rows.every(({ figures }) => figures)
+      ? []
+      : [quiet(say('doc-fig-once', { n: rows.filter(({ figures }) => !figures).length }))]),
+    ...yieldBlocks(yields, say),
+    ...rankedTable(
+      failures,
+      say('doc-fig-failures'),
+      say('doc-fig-no-failures'),
+      say('doc-fig-col-check'),
+      say,
+    ),
+    ...rankedTable(causes, say('doc-fig-causes'), say('doc-fig-no-causes'), say('doc-fig-col-cause'), say),
+    ...tableOr(
+      say('doc-fig-times'),
+      say('doc-fig-no-times'),
+      [say('doc-fig-col-step'), say('doc-fig-col-units'), say('doc-fig-col-work'), say('doc-fig-col-wait')],
+      [5, 1.4, 1.8, 2.6],
+      times
+        .slice(0, MOST_ROWS)
+        .map(({ title, units, work, waiting }) => [
+          sanitize(title),
+          data(String(units)),
+          data(work.toFixed(1)),
+          data(waiting.toFixed(0)),
+        ]),
+    ),
+    ...(times.length === 0 ? [] : [quiet(say('doc-fig-times-how'))]),
+    quiet(say('doc-fig-people')),
+  ];
+  return figuresPage(
+    {
+      title,
+      under: say('doc-fig-under', { n, time: printedAt(made) }),
+      subject: say('doc-fig-subject', { n, signals }),
+      foot: title,
+      blocks,
+    },
+    made,
+    over,
+  );
 }
 
 function measuredTable(rows: readonly OverviewRow[], say: DocumentSay): Block[] {
@@ -123,7 +116,7 @@ function measuredTable(rows: readonly OverviewRow[], say: DocumentSay): Block[] 
           [{ text: seriesName(series, say) }, { text: data(series.key), look: 'code' }],
           data(String(series.readings.length)),
           data(figures ? `${plainFigure(figures.mean)} ${series.unit}` : ''),
-          data(figures?.sd == null ? '' : plainFigure(figures.sd)),
+          data(figures ? plainFigure(figures.sd) : ''),
           data(signals === 0 ? '' : String(signals)),
           capability == null
             ? say('doc-fig-why-few-readings')

@@ -5,7 +5,8 @@ import type { Bias, Linearity } from '../figures/bias.js';
 import type { GaugeBlock, GaugeStudy } from '../figures/gauge.js';
 import type { AgreementStudy } from '../figures/study.js';
 import { type Block, type Document, tableOr } from './blocks.js';
-import { plainFigure, TERMINAL } from './chartpicture.js';
+import { plainFigure } from './chartpicture.js';
+import { figuresPage } from './figurespage.js';
 import type { RecordView } from './schema.js';
 import { type DocumentSay, joined, printedAt, tellingOf } from './telling.js';
 
@@ -37,19 +38,7 @@ export function studyDocument(result: StudyResult, { made, over, what }: StudyFa
   const title = say('doc-study-title', { what });
   const time = printedAt(made);
   const [under, subject, blocks] = parts(result, say, time);
-  return {
-    title,
-    subject,
-    foot: title,
-    author: over,
-    at: made.at,
-    say,
-    proof: '',
-    layered: true,
-    line: TERMINAL,
-    paper: made.paper,
-    blocks: [{ kind: 'title', over, text: title, under, newPage: false }, ...blocks],
-  };
+  return figuresPage({ title, under, subject, foot: title, blocks }, made, over);
 }
 
 function parts(result: StudyResult, say: DocumentSay, time: Spoken): [Spoken, Spoken, Block[]] {

@@ -1,7 +1,7 @@
 /** What the units of the open one's job measured, one thing a page, as a chart with what signals. */
 import { sanitize } from '../../base/text.js';
 import { data, laid, type Spoken } from '../../base/words.js';
-import { type Series, seriesOf } from '../../figures/overunits.js';
+import { commonLimits, type Series, seriesOf } from '../../figures/overunits.js';
 import type { KindOfLimit } from '../../figures/readings.js';
 import { type SeriesFigures, seriesFigures } from '../../figures/series.js';
 import { unitFigures } from '../../figures/unitfigures.js';
@@ -43,12 +43,10 @@ function shownIn(world: World): readonly Shown[] {
   const kindOf: KindOfLimit = (id) => limits.byId.get(id)?.of;
   const all = seriesOf(units.flatMap(({ state }) => (state ? [unitFigures(state, kindOf)] : [])));
   const shown = [...all.values()].flatMap((series): Shown[] => {
-    const last = series.readings.at(-1);
-    const alike = series.readings.every(({ low, high }) => low === last?.low && high === last?.high);
     const figures = seriesFigures(
       series.readings.map(({ value }) => [value]),
       false,
-      { rules: ['R1'], limits: alike && last ? { low: last.low, high: last.high } : {} },
+      { rules: ['R1'], limits: commonLimits(series) },
     );
     return figures.ok ? [{ series, figures: figures.value }] : [];
   });
@@ -74,7 +72,6 @@ function figuresLines(screen: FiguresScreen, world: World, width: number, height
   if (!now) return wrapLine(laid` ${say('figures-none')}`, width);
   const { series, figures } = now;
   const [chart] = figures.charts;
-  const { capability } = figures;
   const place = [{ text: data(`${at(screen, shown) + 1}/${shown.length} `) }];
   const first = chart!.signals[0];
   const last = chart!.signals.at(-1);
@@ -86,7 +83,7 @@ function figuresLines(screen: FiguresScreen, world: World, width: number, height
           text: laid` ${say('figures-numbers', {
             n: figures.n,
             mean: withUnit(figures.mean, series),
-            sd: withUnit(figures.sd ?? 0, series),
+            sd: withUnit(figures.sd, series),
           })}`,
         },
       ],
@@ -115,17 +112,12 @@ function figuresLines(screen: FiguresScreen, world: World, width: number, height
         centre: chart!.centre,
         lower: chart!.lower,
         upper: chart!.upper,
-        ...(capability ? { tolerance: limitsOf(series) } : {}),
+        tolerance: commonLimits(series),
       },
       height - said.length - 3,
     ).map((text) => line(data(text))),
     ...wrapLine(laid` ${say('figures-signs')}`, width, 'quiet'),
   ];
-}
-
-function limitsOf({ readings }: Series): { readonly low?: number; readonly high?: number } {
-  const { low, high } = readings.at(-1)!;
-  return { ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }) };
 }
 
 const withUnit = (value: number, { unit }: Series): string => `${plainFigure(value)} ${unit}`;
