@@ -145,6 +145,7 @@ export const figuresScreen: ScreenDefinition<'figures'> = {
   turns: true,
   lines: (_state, screen, world, width, _theme, height) => figuresLines(screen, world, width, height),
   keys(_state, _screen, world) {
+    if (shownIn(world).length < 2) return [];
     const say = told(world);
     return [worded('yes', say('figures-next')), worded('no', say('figures-before'))];
   },
