@@ -147,7 +147,7 @@ function locationChart(
     signals: signalsOf(
       points.map((point, i) => offset(point - centre, deviation(i))),
       rules,
-      first === undefined ? undefined : new Set([first + 1]),
+      first === undefined ? undefined : first + 1,
     ),
   };
 }

@@ -24,13 +24,9 @@ const SLACK = 1e-9;
 
 /**
  * @param offsets of each point from the centre, in standard deviations of that point
- * @param breaks points (from 1) before which a pattern starts anew, such as the first after frozen limits began to count
+ * @param anew the point (from 1) before which no pattern reaches back: the first that limits judge and were not found from
  */
-export function signalsOf(
-  offsets: readonly number[],
-  rules: readonly Rule[],
-  breaks: ReadonlySet<number> = new Set(),
-): Signal[] {
+export function signalsOf(offsets: readonly number[], rules: readonly Rule[], anew?: number): Signal[] {
   const found: Signal[] = [];
   for (let i = 0; i < offsets.length; i++)
     for (const rule of RULES) {
@@ -42,7 +38,7 @@ export function signalsOf(
       let count = 0;
       for (let k = i; k >= 0 && k > i - of; k--) {
         if (beyond(offsets[k]!)) count += 1;
-        if (breaks.has(k + 1)) break;
+        if (k + 1 === anew) break;
       }
       if (count >= need) found.push({ at: i + 1, rule });
     }

@@ -134,6 +134,14 @@ describe('rules', () => {
   });
 });
 
+it('a pattern does not reach back over the point where limits begin to judge', () => {
+  const offsets = [0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1];
+  expect(signalsOf(offsets, ['R4']).map(({ at }) => at)).toEqual([8, 9, 10]);
+  expect(signalsOf(offsets, ['R4'], 3).map(({ at }) => at)).toEqual([10]);
+  expect(signalsOf(offsets, ['R4'], 4).map(({ at }) => at)).toEqual([]);
+  expect(signalsOf(offsets, ['R4'], 9).map(({ at }) => at)).toEqual([8]);
+});
+
 /**
  * Mean run lengths with known centre and deviation, independent normal means and a zero start, in control and after a step of 1σ. They
  * were derived by Markov chains.
